@@ -3,7 +3,7 @@
  * (`words/`). The language is chosen once, before anything is said, as a process has one locale.
  */
 import { IntlMessageFormat } from 'intl-messageformat'
-import { alsoInUs, besideUs, decimalSign, type Manner, plainManner, writeAs } from './manner.ts'
+import { alsoInUs, besideUs, decimalSign, isGrouped, type Manner, plainManner, writeAs } from './manner.ts'
 
 /** English message to its translation. */
 export type Catalogue = Readonly<Record<string, string>>
@@ -67,7 +67,7 @@ function inMarks<T>(values: Readonly<Record<string, T>> | undefined): Readonly<R
 
 function marked<T>(value: T, sign: string): T | string {
   if (typeof value === 'number' && !Number.isInteger(value)) return String(value).replace('.', sign)
-  return typeof value === 'string' ? value.replace(DECIMAL, `$1${sign}$2`) : value
+  return typeof value === 'string' && !isGrouped(value) ? value.replace(DECIMAL, `$1${sign}$2`) : value
 }
 
 /**
@@ -88,7 +88,10 @@ function formatOf(message: string, text: string): IntlMessageFormat {
   return format
 }
 
-/** Fields of shipped data that people read; sources keep the language in which they were published. */
+/** What stands in place of a source is said; published sources keep their language. */
+const NO_SOURCE: ReadonlySet<string> = new Set(['common practice, no source', 'from memory'])
+
+/** Fields of shipped data that people read. */
 export const SHOWN_FIELDS: ReadonlySet<string> = new Set([
   'name',
   'words',
@@ -98,7 +101,6 @@ export const SHOWN_FIELDS: ReadonlySet<string> = new Set([
   'cautions',
   'caution',
   'question',
-  'entry',
   'found',
   'notFound',
   'reason',
@@ -115,7 +117,8 @@ export function sayData<T>(data: T): T {
 
 function inField<T>(data: T, field: string): T
 function inField(data: unknown, field: string): unknown {
-  if (typeof data === 'string') return SHOWN_FIELDS.has(field) ? catalogue[data] || data : data
+  if (typeof data === 'string')
+    return SHOWN_FIELDS.has(field) || (field === 'source' && NO_SOURCE.has(data)) ? catalogue[data] || data : data
   if (Array.isArray(data)) return data.map((one) => inField(one, field))
   if (typeof data !== 'object' || data === null) return data
   return Object.fromEntries(Object.entries(data).map(([name, value]) => [name, inField(value, name)]))

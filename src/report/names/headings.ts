@@ -1,36 +1,27 @@
 /** What people call the columns of a report: headings, keys and the words beside a number, to roles. */
-import { say } from '../../base/index.ts'
 import { type ColumnRole, columnRoleSchema } from '../recipe.ts'
 
 /** Words for each role in some languages, the telling ones first; a heading of several words is read word by word. No heading speaks of the others. */
 const WORDS = {
-  difference: say(
+  difference:
     'xor diff difference differenz différence diferencia differenza mask errormask errmask xormask syndrome delta flipped failbits errorbits errbits разница 差异',
-  ),
-  bits: say('bits dqs badbits failingbits pins leitungen'),
-  end: say('end last ende fin bis until'),
-  address: say(
+  bits: 'bits dqs badbits failingbits pins leitungen',
+  end: 'end last ende fin bis until',
+  address:
     'address addr adr addresses adresse adressen dirección direccion indirizzo endereço endereco адрес 地址 offset location loc physical paddr physaddr pa at bei from start @',
-  ),
-  expected: say(
+  expected:
     'expected expect exp wrote written write wr pattern pat should good golden instead want wanted reference erwartet soll geschrieben attendu écrit esperado escrito atteso scritto ожидалось записано 期望 预期 写入',
-  ),
-  actual: say(
+  actual:
     'actual act read got found bad received observed rd readback back is was saw returned gave have gelesen ist lu obtenu leído leido lido letto прочитано 实际 读取 读出',
-  ),
-  count: say(
+  count:
     'count cnt errors errs err error errorcount hits fails failures failed failing mismatches times occurrences fehler fehlerzahl anzahl erreurs erreur nombre errores fallos errori erros ошибок ошибки 错误 错误数 n qty',
-  ),
-  tested: say(
+  tested:
     'tested checked reads words samples covered total geprüft getestet testés lus probados testati проверено 测试',
-  ),
   status: 'status result state verdict outcome ergebnis état résultat estado resultado stato esito статус 状态 结果',
-  lane: say('lane byte bytelane lanes edc octet spur 字节'),
-  bit: say('bit dq pin bitno bitnumber'),
-  channel: say('channel ch chan subchannel kanal canal canale канал 通道'),
-  part: say(
-    'part chip ref refdes designator package device component ic die memory mem baustein bauteil puce composant componente componenti чип 芯片 颗粒',
-  ),
+  lane: 'lane byte bytelane lanes edc octet spur 字节',
+  bit: 'bit dq pin bitno bitnumber',
+  channel: 'channel ch chan subchannel kanal canal canale канал 通道',
+  part: 'part chip ref refdes designator package device component ic die memory mem baustein bauteil puce composant componente componenti чип 芯片 颗粒',
   packages: undefined,
   ignore: undefined,
 } as const satisfies Record<ColumnRole, string | undefined>

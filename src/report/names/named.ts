@@ -1,5 +1,4 @@
 /** Lines that name parts, channels or lanes in running text: each name, and what the line says of it. */
-import { say } from '../../base/index.ts'
 import type { LabelCells } from './labels.ts'
 import { roleOfHeading } from './headings.ts'
 import type { NameBook, NameHit } from './names.ts'
@@ -186,7 +185,7 @@ function takeNumber(group: Group, tokens: readonly Token[], at: number, floor: n
   else if (role === 'tested') put(group, 'tested', token.text)
   else if (role === undefined && (word === undefined || !SOMETHING_ELSE.test(word))) {
     group.plain++
-    put(group, say('number {plain}', { plain: group.plain }), token.text)
+    put(group, `number ${group.plain}`, token.text)
   }
   return at + 1
 }

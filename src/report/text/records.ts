@@ -1,5 +1,4 @@
 /** Rows over several lines, and rows of JSON: puts together what belongs together and hands it on as one line. */
-import { say } from '../../base/index.ts'
 import type { Recipe, RecordShape } from '../recipe.ts'
 import { stripColourCodes, trimBlanks } from './text.ts'
 
@@ -199,7 +198,7 @@ function tableOf(rows: readonly (readonly unknown[])[], around: Record<string, u
     list.every((cell) => typeof cell === 'string' && !/^(?:0x)?\d/.test(cell))
   const beside = Object.values(around).find(areTexts)
   const own = areTexts(rows[0]) ? rows[0] : undefined
-  const names = beside ?? own ?? Array.from({ length: width }, (_, i) => say('value {i}', { i: i + 1 }))
+  const names = beside ?? own ?? Array.from({ length: width }, (_, i) => `value ${i + 1}`)
   const body = beside === undefined && own !== undefined ? rows.slice(1) : rows
   return body.map((row) => Object.fromEntries(names.map((name, i) => [name, row[i]])))
 }

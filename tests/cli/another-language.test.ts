@@ -1,0 +1,77 @@
+/** In another language the command line answers the same: what is computed does not hang on how it is said. */
+import { beforeAll, describe, expect, test, vi } from 'vitest'
+import { everythingMarked } from '../support/everything-marked.ts'
+
+const DEMO = 'demo-data/wept-fitting.case.json'
+const VERBS: readonly (readonly string[])[] = [
+  ['board', 'boards/hitch-12.json'],
+  ['where', 'boards/hitch-12.json', '0x1f400', '0x2000'],
+  ['tally', 'boards/hitch-12.json', 'demo-data/wept-fitting.report.txt'],
+  ['tally', 'boards/bowline-8.json', 'demo-data/slipped-tool.report.csv'],
+  ['reach', DEMO],
+  ['suspects', DEMO, '--checks'],
+  ['suspects', 'demo-data/slipped-tool.case.json'],
+  ['heat', DEMO, 'U14'],
+  ['plan', DEMO],
+  ['power', DEMO],
+  ['proof', 'demo-data/returned-card.case.json'],
+]
+
+type CommandLine = (words: readonly string[]) => Promise<unknown>
+
+/** The command line with all its rooms, loaded after the language was chosen; answers what a verb prints. */
+async function commandLineIn(language: string, catalogue: Readonly<Record<string, string>>): Promise<CommandLine> {
+  vi.resetModules()
+  const { speak } = await import('../../src/base/index.ts')
+  speak(language, catalogue)
+  const { runCommandLine } = await import('../../src/cli/run.ts')
+  const { nodeIo } = await import('../../src/cli/io.ts')
+  return async (words) => {
+    let out = ''
+    const print = (more: string): void => {
+      out += more
+    }
+    await runCommandLine(words, { ...nodeIo, out: print, err: print })
+    return JSON.parse(out)
+  }
+}
+
+/** Every text that is a sentence in either language is left out; keys, numbers and machine words stay. */
+const computed = (value: unknown, other: unknown): unknown => {
+  if (typeof value === 'string') return typeof other === 'string' && other.includes('⟦') ? undefined : value
+  if (Array.isArray(value)) return value.map((one, i) => computed(one, Array.isArray(other) ? other[i] : undefined))
+  if (typeof value !== 'object' || value === null) return value
+  return Object.fromEntries(
+    Object.entries(value).map(([name, one]) => [
+      name,
+      computed(one, typeof other === 'object' && other !== null ? Reflect.get(other, name) : undefined),
+    ]),
+  )
+}
+
+/** The same for the marked answer: its sentences go, all else stays. */
+const withoutSaid = (value: unknown): unknown => {
+  if (typeof value === 'string') return value.includes('⟦') ? undefined : value
+  if (Array.isArray(value)) return value.map(withoutSaid)
+  if (typeof value !== 'object' || value === null) return value
+  return Object.fromEntries(Object.entries(value).map(([name, one]) => [name, withoutSaid(one)]))
+}
+
+describe('with every sentence said otherwise', () => {
+  let english: CommandLine
+  let marked: CommandLine
+  beforeAll(async () => {
+    english = await commandLineIn('en', {})
+    marked = await commandLineIn('de', everythingMarked())
+  })
+
+  test.each(VERBS)('%s %s answers the same', async (...words) => {
+    const otherwise = await marked(words)
+    expect(withoutSaid(otherwise)).toEqual(computed(await english(words), otherwise))
+  })
+
+  test('and says its sentences in it', async () => {
+    expect(JSON.stringify(await marked(['power', DEMO]))).toContain('⟦')
+    expect(JSON.stringify(await english(['power', DEMO]))).not.toContain('⟦')
+  })
+})
