@@ -1,5 +1,5 @@
 /** The words that stand beside marks. */
-import { drawnMm, say, smallName } from '../../base/index.ts'
+import { drawnMm, numberWords, say, smallName } from '../../base/index.ts'
 import { type Mark, shortMountingWords, type SpillMark, type Substance, substances } from '../../spill/index.ts'
 
 export interface MarkWords {
@@ -57,7 +57,7 @@ function layWords(mark: SpillMark): string[] {
   return mark.lay === undefined ? [] : [shortMountingWords[mark.lay === 'core-down' ? 'hanging' : 'flat']]
 }
 
-const tidy = (value: number): string => String(Number(value.toPrecision(2)))
+const tidy = (value: number): string => numberWords(Number(value.toPrecision(2)))
 
 function shortened(text: string): string {
   const line = text.trim().replace(/\s+/g, ' ')
