@@ -30,10 +30,9 @@ export function startApp(desk: Desk): () => void {
     watchForNextChecks(desk),
     followSystemTheme(desk),
     listenForKeys(desk),
-    loadWhenIdle(),
   ]
   const opened = desk.cases.getState().history === undefined ? openFirst(desk) : Promise.resolve()
-  ends.push(watchTheRest(desk, opened))
+  ends.push(watchTheRest(desk, opened), loadWhenIdle(opened))
   return () => {
     for (const end of ends) end()
   }
@@ -68,10 +67,17 @@ function watchTheRest(desk: Desk, opened: Promise<void>): () => void {
 const AFTER_FIRST_DRAWING_MS = 1500
 
 /** After the first drawing, so that it waits for no form but its own; what is loaded then is there at once when it is asked for. */
-function loadWhenIdle(): () => void {
+function loadWhenIdle(opened: Promise<void>): () => void {
+  let asked: ReturnType<typeof setTimeout> | undefined
+  let ended = false
   const load = (): Promise<unknown> => Promise.all([loadForms(), loadActions(), loadOpenItems(), loadMessages()])
-  const asked = window.setTimeout(() => void load(), AFTER_FIRST_DRAWING_MS)
-  return () => window.clearTimeout(asked)
+  void opened.finally(() => {
+    if (!ended) asked = setTimeout(() => void load(), AFTER_FIRST_DRAWING_MS)
+  })
+  return () => {
+    ended = true
+    clearTimeout(asked)
+  }
 }
 
 function listenForKeys(desk: Desk): () => void {
