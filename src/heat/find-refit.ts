@@ -2,7 +2,7 @@
  * The setting that puts a part on again: through no wider nozzle than lifted it where one makes it, in the usual window, else
  * in the cooler one that its body allows. What is had instead of the usual is said.
  */
-import { good, joined, type Result, say } from '../base/index.ts'
+import { decimals, good, joined, type Result, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { nozzleFault } from './check-setting.ts'
 import { findSetting, type SettingWish } from './find-setting.ts'
@@ -14,7 +14,7 @@ export type RefitAnswer =
   | { readonly run: HeatRun; readonly window?: HeatPurpose; readonly short?: string | undefined }
   | { readonly cannot: readonly string[] }
 
-export interface RefitWish extends Omit<SettingWish, 'purpose'> {
+interface RefitWish extends Omit<SettingWish, 'purpose'> {
   /** Size of the nozzle that lifted it, mm: a wider one blows on neighbours that the lift spared. */
   readonly liftedWithMm?: number
 }
@@ -121,7 +121,7 @@ function coolerWords(run: HeatRun, targets: readonly string[], spared: readonly 
       ? say('the body’s limit allows no more')
       : say('hotter, {spared} beside it would melt', { spared: joined(spared) })
   return say('The coldest joint reaches {coldestC} °C, a little less than usual: {why}.', {
-    coldestC: coldestC.toFixed(0),
+    coldestC: decimals(coldestC, 0),
     why,
   })
 }

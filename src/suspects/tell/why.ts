@@ -219,7 +219,7 @@ function causeSentences({ reasons }: Grounds, ref: string, index: number): strin
 }
 
 /** Of a part: whether it is on the list, and the chance that it must come off once what a wash cures is taken off. */
-export interface Listed {
+interface Listed {
   readonly lift: boolean
   readonly comesOff: number
 }

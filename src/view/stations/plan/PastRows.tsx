@@ -83,7 +83,7 @@ const Rows = ({ rows }: { readonly rows: readonly PastRow[] }) => (
 )
 
 /** `done 14:32, under U1 wet and corroded, peak 236 °C` */
-export function notedWords({ outcome, on, pass }: PastRow): string {
+function notedWords({ outcome, on, pass }: PastRow): string {
   const said = outcomeWords[outcome]
   const seen = (pass?.found ?? []).map(({ ref, what }) =>
     say('under {ref} {what}', { ref, what: joined(what.map((each) => foundWords[each])) }),
