@@ -3,7 +3,7 @@
  * (`words/`). The language is chosen once, before anything is said, as a process has one locale.
  */
 import { IntlMessageFormat } from 'intl-messageformat'
-import { alsoInUs, besideUs, decimalSign, isGrouped, type Manner, plainManner, writeAs } from './manner.ts'
+import { alsoInUs, besideUs, decimalSign, type Manner, plainManner, writeAs } from './manner.ts'
 
 /** English message to its translation. */
 export type Catalogue = Readonly<Record<string, string>>
@@ -53,21 +53,16 @@ export function say(message: string, values?: Readonly<Record<string, Value>>): 
   return alsoInUs() ? besideUs(said) : said
 }
 
-/** A number with a decimal point, with or without sign and unit. */
-const DECIMAL = /^([<>±+\u2212-]? ?\d+)\.(\d+(?: ?[%‰°A-Za-zΩµμ²/]+)?)$/u
-
-/** Decimals as the manner marks them; what is to be typed, named `typed…`, stays as it is. */
+/** Numbers that are not whole, with the decimal sign of the manner; texts come as they are to be read. */
 function inMarks<T>(values: Readonly<Record<string, T>> | undefined): Readonly<Record<string, T | string>> | undefined {
   const sign = decimalSign()
   if (sign === '.' || values === undefined) return values
   return Object.fromEntries(
-    Object.entries(values).map(([name, value]) => [name, name.startsWith('typed') ? value : marked(value, sign)]),
+    Object.entries(values).map(([name, value]) => [
+      name,
+      typeof value === 'number' && !Number.isInteger(value) ? String(value).replace('.', sign) : value,
+    ]),
   )
-}
-
-function marked<T>(value: T, sign: string): T | string {
-  if (typeof value === 'number' && !Number.isInteger(value)) return String(value).replace('.', sign)
-  return typeof value === 'string' && !isGrouped(value) ? value.replace(DECIMAL, `$1${sign}$2`) : value
 }
 
 /**

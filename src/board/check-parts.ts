@@ -1,5 +1,14 @@
 /** Faults of the parts of a board: refs, packages, bodies, drawn regions. */
-import { type Fault, firstSelfCrossing, jsonPath, type Point, showValue, signedArea, say } from '../base/index.ts'
+import {
+  decimals,
+  type Fault,
+  firstSelfCrossing,
+  jsonPath,
+  type Point,
+  say,
+  showValue,
+  signedArea,
+} from '../base/index.ts'
 import type { BoardDraft, Placed } from './draft.ts'
 import type { PackageOutline } from './package-outline.ts'
 import type { Part } from './schema.ts'
@@ -104,7 +113,7 @@ function checkRegions(index: number, part: Part, outlines: ReadonlyMap<string, P
     if (beyond > REGION_BEYOND_BODY_MM)
       faults.push({
         path,
-        found: say('a region that reaches {beyond} mm beyond the body', { beyond: beyond.toFixed(1) }),
+        found: say('a region that reaches {beyond} mm beyond the body', { beyond: decimals(beyond, 1) }),
         expected: say('a polygon in the part’s own drawing, about its centre, within its body'),
       })
   }

@@ -1,5 +1,5 @@
 /** Faults of the rails: names, parts, pads, ranges of resistance and of diode mode. */
-import { type Fault, jsonPath, showValue, say } from '../base/index.ts'
+import { decimals, type Fault, jsonPath, say, showValue } from '../base/index.ts'
 import { type KnownParts } from './known-parts.ts'
 import { checkPolygon, repeated } from './check-parts.ts'
 import { farthestOff } from './check-shape.ts'
@@ -107,7 +107,7 @@ function checkCopper(index: number, rail: Rail, draft: BoardDraft): Fault[] {
     const faults = checkPolygon(path, polygon)
     const off = draft.outline === undefined ? 0 : farthestOff(draft.outline, polygon)
     if (off <= EDGE_SLACK_MM) return faults
-    const found = say('copper that reaches {off} mm beyond the board’s edge', { off: off.toFixed(2) })
+    const found = say('copper that reaches {off} mm beyond the board’s edge', { off: decimals(off, 2) })
     return [...faults, { path, found, expected: say('a polygon on the board, in the board’s own mm') }]
   })
 }

@@ -1,5 +1,14 @@
 /** Faults of the board's own shape: outline, holes, cut-outs, and corridors that leave it. */
-import { boxOf, distanceToSegment, type Fault, jsonPath, type Point, polygonContains, say } from '../base/index.ts'
+import {
+  boxOf,
+  decimals,
+  distanceToSegment,
+  type Fault,
+  jsonPath,
+  type Point,
+  polygonContains,
+  say,
+} from '../base/index.ts'
 import { checkPolygon } from './check-parts.ts'
 import type { BoardDraft } from './draft.ts'
 
@@ -35,13 +44,13 @@ function checkHoles(draft: BoardDraft, outline: readonly Point[]): Fault[] {
       const faults = checkPolygon(path, value.polygon)
       const off = farthestOff(outline, value.polygon)
       if (off <= EDGE_SLACK_MM) return faults
-      const found = say('a cut-out that reaches {off} mm beyond the board’s edge', { off: off.toFixed(2) })
+      const found = say('a cut-out that reaches {off} mm beyond the board’s edge', { off: decimals(off, 2) })
       return [...faults, { path, found, expected: say('a cut-out inside the outline') }]
     }
     const off = distanceOffBoard(outline, value.at)
     if (off <= value.diameterMm / 2) return []
     const found = say('a hole {off} mm off the board, at ({x}, {y})', {
-      off: off.toFixed(2),
+      off: decimals(off, 2),
       x: value.at.x,
       y: value.at.y,
     })
@@ -55,7 +64,7 @@ function checkCorridors(draft: BoardDraft, outline: readonly Point[]): Fault[] {
       const off = farthestOff(outline, lane.corridor ?? [])
       if (off <= CORRIDOR_SLACK_MM) return []
       const path = jsonPath(['memory', 'channels', index, 'lanes', i, 'corridor'])
-      const found = say('a corridor that leaves the board by {off} mm', { off: off.toFixed(1) })
+      const found = say('a corridor that leaves the board by {off} mm', { off: decimals(off, 1) })
       return [{ path, found, expected: say('a path on the board, in the board’s own mm') }]
     }),
   )

@@ -12,7 +12,14 @@ export { isSmallKind, orderOfKind, partKinds } from './part-kinds.ts'
 export * from './schema.ts'
 export { type Ball, ballsOf, patchOf } from './ball-field.ts'
 export { deriveModel } from './derive.ts'
-export { type BoardComparison, compareBoards, type MovedPart, NOTHING_CHANGED, sayComparison, turnWords } from './compare.ts'
+export {
+  type BoardComparison,
+  compareBoards,
+  type MovedPart,
+  NOTHING_CHANGED,
+  sayComparison,
+  turnWords,
+} from './compare.ts'
 export * from './edit/index.ts'
 export { boardJsonSchema } from './json-schema.ts'
 export { type NamedBall, readBalls } from './formats/balls.ts'

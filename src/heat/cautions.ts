@@ -1,5 +1,5 @@
 /** Cautions for hot work on one board. They can't be switched off, and defer to local rules and qualified people. */
-import { say } from '../base/index.ts'
+import { decimals, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { alloyOf, heatAssumptions } from './assumptions.ts'
 import type { HeatSetting } from './result.ts'
@@ -21,7 +21,7 @@ export function heatCautions(setting: HeatSetting, model: BoardModel): HeatCauti
       hazard: 'hot',
       sentence: say(
         'Air leaves at {airC} °C and the plate is at {preheatC} °C: both burn at once, and the board stays over 60 °C for minutes. Keep the tool in its rest, nothing that burns within half a metre, and eye protection on.',
-        { airC: setting.airC.toFixed(0), preheatC: setting.preheatC.toFixed(0) },
+        { airC: decimals(setting.airC, 0), preheatC: decimals(setting.preheatC, 0) },
       ),
       source: HOT,
     },

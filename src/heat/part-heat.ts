@@ -1,5 +1,5 @@
 /** What a run did to each part: peaks, time molten, steepest ramp, and words where something is wrong. */
-import { say } from '../base/index.ts'
+import { decimals, say } from '../base/index.ts'
 import type { PlacedPart } from '../board/index.ts'
 import { alloyOf, harmFromC, heatAssumptions } from './assumptions.ts'
 import { classTemperatureC, profileLimits } from './standards.ts'
@@ -79,16 +79,16 @@ function remarksOn(part: PlacedPart, heat: Omit<PartHeat, 'remarks'>, solidusC: 
     remarks.push(
       say('{ref}: its joints reach {jointPeakC} °C, {jointPeakC2} K above where they start to melt.', {
         ref: part.ref,
-        jointPeakC: heat.jointPeakC.toFixed(0),
-        jointPeakC2: (heat.jointPeakC - solidusC).toFixed(0),
+        jointPeakC: decimals(heat.jointPeakC, 0),
+        jointPeakC2: decimals(heat.jointPeakC - solidusC, 0),
       }),
     )
   if (heat.overLimit)
     remarks.push(
       say('{ref}: its body reaches {bodyPeakC} °C, {bodyPeakC2} K over its limit of {bodyLimitC} °C.', {
         ref: part.ref,
-        bodyPeakC: heat.bodyPeakC.toFixed(0),
-        bodyPeakC2: (heat.bodyPeakC - heat.bodyLimitC).toFixed(0),
+        bodyPeakC: decimals(heat.bodyPeakC, 0),
+        bodyPeakC2: decimals(heat.bodyPeakC - heat.bodyLimitC, 0),
         bodyLimitC: heat.bodyLimitC,
       }),
     )
@@ -96,7 +96,7 @@ function remarksOn(part: PlacedPart, heat: Omit<PartHeat, 'remarks'>, solidusC: 
     remarks.push(
       say('{ref}: it heats at up to {maxRampCPerS} °C/s, more than the {rampUpCPerS} °C/s allowed.', {
         ref: part.ref,
-        maxRampCPerS: heat.maxRampCPerS.toFixed(1),
+        maxRampCPerS: decimals(heat.maxRampCPerS, 1),
         rampUpCPerS: limits.rampUpCPerS,
       }),
     )
@@ -104,7 +104,7 @@ function remarksOn(part: PlacedPart, heat: Omit<PartHeat, 'remarks'>, solidusC: 
     remarks.push(
       say('{ref}: a joint stays molten for {aboveLiquidusS} s, longer than the {most} s allowed.', {
         ref: part.ref,
-        aboveLiquidusS: heat.aboveLiquidusS.toFixed(0),
+        aboveLiquidusS: decimals(heat.aboveLiquidusS, 0),
         most: limits.aboveLiquidusS.most,
       }),
     )

@@ -1,5 +1,5 @@
 /** What a pass must reach and may not pass, for one target: its window for lifting or refitting, the limits of body and board. */
-import { say } from '../base/index.ts'
+import { decimals, say } from '../base/index.ts'
 import type { PlacedPart } from '../board/index.ts'
 import { alloyOf, heatAssumptions, type JointAlloy } from './assumptions.ts'
 import { bodyLimitOf } from './part-heat.ts'
@@ -148,13 +148,13 @@ export function missesOf(run: HeatRun, ref: string, wanted: Wanted): string[] {
     heat.maxRampCPerS > wanted.rampMostCPerS,
     say(
       'Joints heat at {maxRampCPerS} °C/s; {rampMostCPerS} °C/s is allowed: hotter preheat or slower air is missing.',
-      { maxRampCPerS: heat.maxRampCPerS.toFixed(1), rampMostCPerS: wanted.rampMostCPerS },
+      { maxRampCPerS: decimals(heat.maxRampCPerS, 1), rampMostCPerS: wanted.rampMostCPerS },
     ),
   )
   missedIf(
     coldestS < wanted.aboveLeastS,
     say('The coldest joint is molten for {coldestS} s; at least {aboveLeastS} s are needed {WHYMOLTEN}.', {
-      coldestS: coldestS.toFixed(0),
+      coldestS: decimals(coldestS, 0),
       aboveLeastS: wanted.aboveLeastS,
       WHYMOLTEN: WHY_MOLTEN[wanted.purpose],
     }),
@@ -162,7 +162,7 @@ export function missesOf(run: HeatRun, ref: string, wanted: Wanted): string[] {
   missedIf(
     heat.aboveLiquidusS > wanted.aboveMostS,
     say('The hottest joint is molten for {aboveLiquidusS} s; at most {aboveMostS} s are allowed.', {
-      aboveLiquidusS: heat.aboveLiquidusS.toFixed(0),
+      aboveLiquidusS: decimals(heat.aboveLiquidusS, 0),
       aboveMostS: wanted.aboveMostS,
     }),
   )

@@ -1,5 +1,5 @@
 /** One change at a time to a setting that works: shield a neighbour, more preheat, another nozzle, the other side up. */
-import { say } from '../base/index.ts'
+import { decimals, say } from '../base/index.ts'
 import type { BoardModel, Side } from '../board/index.ts'
 import type { Equipment } from './equipment.ts'
 import { searchFor } from './find-refit.ts'
@@ -145,15 +145,15 @@ function compared(wish: WhatIfWish, kind: WhatIf['kind'], title: string, run: He
       ? ''
       : say(' {ref} peaks at {afterC} °C, not {beforeC} °C.', {
           ref: moved.ref,
-          afterC: moved.afterC.toFixed(0),
-          beforeC: moved.beforeC.toFixed(0),
+          afterC: decimals(moved.afterC, 0),
+          beforeC: decimals(moved.beforeC, 0),
         })
   return {
     kind,
     title,
     sentence: say(
       'The target’s coldest joint peaks at {targetAfter} °C (now {targetBefore} °C); {after} other parts melt (now {before}).{neighbour}',
-      { targetAfter: targetAfter.toFixed(0), targetBefore: targetBefore.toFixed(0), after, before, neighbour },
+      { targetAfter: decimals(targetAfter, 0), targetBefore: decimals(targetBefore, 0), after, before, neighbour },
     ),
     setting: run.setting,
     run,

@@ -130,6 +130,10 @@ function forPackages(usual: UsualOhms | undefined, share: number): UsualOhms | u
 /** A habit has two digits at most. */
 const roughly = (ohm: number): number => Number(ohm.toPrecision(2))
 
+/** What is no source is said in each language; a source stays as it is. */
+const sourceSaid = (from: string): string =>
+  from === 'common practice, no source' ? say('common practice, no source') : from
+
 /** A range that the board's file takes from the trade's habit is one for the usual number of packages. */
 function boardOhms({ ohmsToGround }: Rail, share: number): Reference | undefined {
   if (ohmsToGround === undefined) return undefined
@@ -137,7 +141,15 @@ function boardOhms({ ohmsToGround }: Rail, share: number): Reference | undefined
   const isHabit = /common practice/i.test(from)
   const lowOhm = isHabit ? roughly(ohmsToGround.lowOhm * share) : ohmsToGround.lowOhm
   const span = sayRange(lowOhm, highOhm, 'ohms')
-  return { from: 'board', low: lowOhm, high: highOhm, span, source: from, words: `${span} (${from})`, isHabit }
+  return {
+    from: 'board',
+    low: lowOhm,
+    high: highOhm,
+    span,
+    source: sourceSaid(from),
+    words: `${span} (${sourceSaid(from)})`,
+    isHabit,
+  }
 }
 
 function boardDiode({ diodeToGround }: Rail): Reference | undefined {
@@ -145,7 +157,7 @@ function boardDiode({ diodeToGround }: Rail): Reference | undefined {
   const { lowV: low, highV: high, from } = diodeToGround
   const span = sayRange(low, high, 'diode')
   const isHabit = /common practice/i.test(from)
-  return { from: 'board', low, high, span, source: from, words: `${span} (${from})`, isHabit }
+  return { from: 'board', low, high, span, source: sourceSaid(from), words: `${span} (${sourceSaid(from)})`, isHabit }
 }
 
 function hintOhms(usual: UsualOhms | undefined): Reference {

@@ -1,5 +1,5 @@
 /** Where to put a probe for a line: the points of a rail, or a stage with its switch-side inductor. */
-import { distance, type Point, say } from '../base/index.ts'
+import { decimals, distance, type Point, say } from '../base/index.ts'
 import type { BoardModel, PlacedPart, Rail, Side } from '../board/index.ts'
 import { rule } from './practice.ts'
 import type { StagePoint } from './schema.ts'
@@ -18,7 +18,7 @@ export const railPoints = (rail: Rail): LinePoint[] =>
   rail.points.map(({ side, at, part, pad }, i) => ({ number: i + 1, side, at, words: pointWords(at, part, pad) }))
 
 function pointWords(at: Point, part: string | undefined, pad: string | undefined): string {
-  if (part === undefined) return `x ${at.x.toFixed(1)}, y ${at.y.toFixed(1)} mm`
+  if (part === undefined) return `x ${decimals(at.x, 1)}, y ${decimals(at.y, 1)} mm`
   return pad === undefined ? part : say('{part} pad {pad}', { part, pad })
 }
 

@@ -1,5 +1,6 @@
 /** What cold readings at the supplies say about power: each connector and the slot may hold a short of its own. */
 import { joined, say } from '../base/index.ts'
+import { lineWords } from './line-key.ts'
 import { measuredReason, type PowerReason, reasonOf, whenWords } from './power-reason.ts'
 import type { Phase } from './schema.ts'
 import type { LineVerdict } from './verdict.ts'
@@ -21,7 +22,7 @@ export function supplyReasons(verdicts: readonly LineVerdict[], { phase }: { rea
 function unreadReason(unread: readonly LineVerdict[], weight: PowerReason['weight'], phase: Phase): PowerReason[] {
   if (unread.length === 0) return []
   const lines = unread.map(({ line }) => line.line)
-  const names = joined(lines.map(({ name }) => name))
+  const names = joined(lines.map(lineWords))
   const said = say('{length, plural, one {Supply} other {Supplies}} not read{phase}: {names}.', {
     length: lines.length,
     phase: whenWords(phase),

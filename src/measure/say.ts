@@ -10,7 +10,7 @@ const DIGITS = 6
  * A word for a reading without a figure stays as it is.
  */
 export function sayReading(reading: Reading, quantity: Quantity): string {
-  if (reading.kind !== 'value') return reading.kind
+  if (reading.kind !== 'value') return reading.kind === 'short' ? say('short') : say('open')
   return SAY[quantity](reading.value)
 }
 

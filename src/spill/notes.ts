@@ -1,5 +1,5 @@
 /** In words: how a substance moves on this board, and what the model does not know. */
-import { cellAt, percent, say } from '../base/index.ts'
+import { cellAt, decimals, percent, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { spillAssumptions } from './assumptions.ts'
 import type { DirectReach } from './sum/direct.ts'
@@ -23,8 +23,8 @@ export interface Noted {
 
 /** One sentence or two: how far it lies about its point, in figures that fit the way it moves. */
 export function extentWords({ site, mark, substance, direct }: Noted): string {
-  const areaWords = say('{areaMm2} cm²', { areaMm2: (direct.areaMm2 / 100).toFixed(1) })
-  const wholeMm = direct.radiusMm.toFixed(1)
+  const areaWords = say('{areaMm2} cm²', { areaMm2: decimals(direct.areaMm2 / 100, 1) })
+  const wholeMm = decimals(direct.radiusMm, 1)
   if (site.behaviour.bodies === 'wicked') {
     const about = mark.downDeg === undefined ? '' : say(' to each side of where it ran down')
     return say('It spreads {wholeMm} mm{about} and covers {areaWords}.', { wholeMm, about, areaWords })
@@ -32,7 +32,7 @@ export function extentWords({ site, mark, substance, direct }: Noted): string {
   const held = heldWords(substance)
   if (substance.moves === 'crust')
     return say('{held}: {areaWords}, {wholeMm} mm around its middle.', { held, areaWords, wholeMm })
-  const smearMm = (direct.radiusMm - direct.pushMm).toFixed(1)
+  const smearMm = decimals(direct.radiusMm - direct.pushMm, 1)
   if (direct.pushMm > 0) {
     return say(
       'It lay {smearMm} mm around its middle and was pressed about {pushMm} mm further, also under bodies: {areaWords} in all.',

@@ -44,6 +44,21 @@ test('shipped texts are said in the fields that people read, and nowhere else', 
   ])
 })
 
+test('points between thousands are not taken for decimals within a sentence', () => {
+  speak('de', {})
+  expect(say('{balls} balls of {mm} mm', { balls: numberWords(1936), mm: decimals(0.6, 1) })).toBe(
+    '1.936 balls of 0,6 mm',
+  )
+})
+
+test('what stands in place of a source is said, a source is not', () => {
+  speak('de', { 'from memory': 'aus dem Gedächtnis', 'IPC-7711': 'x' })
+  expect(sayData([{ source: 'from memory' }, { source: 'IPC-7711' }])).toEqual([
+    { source: 'aus dem Gedächtnis' },
+    { source: 'IPC-7711' },
+  ])
+})
+
 test('German writes a comma before decimals and points between thousands', () => {
   speak('de', {})
   expect([percent(0.005), percentAtMost(0.2209), millimetres(0.8), numberWords(1234.5), money(1234.5, 'EUR')]).toEqual([

@@ -22,7 +22,13 @@ test('every message is given the values that it names, and no others', () => {
 })
 
 test('a placeholder is found in each branch of a plural', () => {
-  expect(placeholdersOf('{n, plural, one {# ball of {ref}} other {# balls}} and {other}')).toEqual(['n', 'other', 'ref'])
+  expect(placeholdersOf('{n, plural, one {# ball of {ref}} other {# balls}} and {other}')).toEqual([
+    'n',
+    'other',
+    'ref',
+  ])
   expect(placeholdersOf('{n, plural, one {# ball}')).toBeUndefined()
-  expect(new IntlMessageFormat('{n, plural, one {# ball} other {# balls}}', 'en-GB').format({ n: 1200 })).toBe('1,200 balls')
+  expect(new IntlMessageFormat('{n, plural, one {# ball} other {# balls}}', 'en-GB').format({ n: 1200 })).toBe(
+    '1,200 balls',
+  )
 })

@@ -1,5 +1,14 @@
 /** The board's edge and cut-outs from what is drawn on Edge.Cuts; the nominal edge is the middle of the line. */
-import { boxOf, type Box, firstSelfCrossing, type Point, polygonContains, signedArea, say } from '../../base/index.ts'
+import {
+  type Box,
+  boxOf,
+  decimals,
+  firstSelfCrossing,
+  type Point,
+  polygonContains,
+  say,
+  signedArea,
+} from '../../base/index.ts'
 import { hullOf } from '../polygons.ts'
 import type { BoardDescription } from '../schema.ts'
 import { chainStrokes } from './chain.ts'
@@ -61,7 +70,7 @@ function loopsOf(edges: readonly Stroke[], untold: string[]): { loops: Loop[]; o
     untold.push(
       say(
         'The board edge has gaps of up to {widestGapMm} mm; they are closed by straight lines, which the file does not tell.',
-        { widestGapMm: wide.widestGapMm.toFixed(3) },
+        { widestGapMm: decimals(wide.widestGapMm, 3) },
       ),
     )
   const loops = [

@@ -1,5 +1,5 @@
 /** `liftmap counts CASE…`: the counts of closed case files, as the small file that shops pool. */
-import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
+import { bad, decimals, type Fault, good, type Result, say } from '../../base/index.ts'
 import { type Case, closedCardOf, failingLanes } from '../../case/index.ts'
 import {
   type BoardCounts,
@@ -76,4 +76,4 @@ function sayCounts({ all }: CountsFile, counts: BoardCounts): string {
   ].join('\n')
 }
 
-const shown = (value: number): string => (value >= 1 ? value.toFixed(1) : value.toPrecision(3))
+const shown = (value: number): string => (value >= 1 ? decimals(value, 1) : value.toPrecision(3))

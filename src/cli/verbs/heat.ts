@@ -1,6 +1,6 @@
 /** `liftmap heat CASE REF`: the setting that lifts a part or puts it on again, and what else gets too hot. */
 import { crackedFromWords, heatLines } from '../../heat/index.ts'
-import { minutesWords, say } from '../../base/index.ts'
+import { decimals, minutesWords, say } from '../../base/index.ts'
 import type { z } from 'zod'
 import { solveHeat } from '../../case/index.ts'
 import { EXIT, printAnswer, printFaults, whenGood } from '../answer.ts'
@@ -94,9 +94,11 @@ const isSmall = (ref: string): boolean => /^(C|R|FB|RN)\d/.test(ref)
 
 function sayPart({ ref, peakC, bodyPeakC, aboveLiquidusS, melts, mayCrack, overLimit }: Heat['parts'][number]): string {
   const words = [
-    say('{value} joints up to {peakC} °C', { value: ref.padEnd(6), peakC: peakC.toFixed(0) }),
-    say('body {bodyPeakC} °C', { bodyPeakC: bodyPeakC.toFixed(0) }),
-    ...(melts ? [say('melts, {aboveLiquidusS} s above liquidus', { aboveLiquidusS: aboveLiquidusS.toFixed(0) })] : []),
+    say('{value} joints up to {peakC} °C', { value: ref.padEnd(6), peakC: decimals(peakC, 0) }),
+    say('body {bodyPeakC} °C', { bodyPeakC: decimals(bodyPeakC, 0) }),
+    ...(melts
+      ? [say('melts, {aboveLiquidusS} s above liquidus', { aboveLiquidusS: decimals(aboveLiquidusS, 0) })]
+      : []),
     ...(mayCrack ? [say('joints may crack')] : []),
     ...(overLimit ? [say('over its limit')] : []),
   ]

@@ -1,5 +1,5 @@
 /** `liftmap suspects CASE`: stories that explain the findings, and the lift list with its reasons. */
-import { minutesWords, percent, roughMoney, say } from '../../base/index.ts'
+import { decimals, minutesWords, percent, roughMoney, say } from '../../base/index.ts'
 import type { z } from 'zod'
 import { cautionsOfCase, enteredOf, lookFirst, shortsFirst, usualPhase } from '../../case/index.ts'
 import {
@@ -139,9 +139,9 @@ function saySuspects(answer: Suspects, stories: readonly ToldStory[], currency: 
     const { at, sdMm } = answer.spill
     lines.push(
       say('Where it was: {x}, {y} mm, give or take {sdMm} mm', {
-        x: at.x.toFixed(1),
-        y: at.y.toFixed(1),
-        sdMm: sdMm.toFixed(1),
+        x: decimals(at.x, 1),
+        y: decimals(at.y, 1),
+        sdMm: decimals(sdMm, 1),
       }),
     )
   }

@@ -1,5 +1,5 @@
 /** Of all places that a probe can reach, the one whose reading is expected to tell most. */
-import { cellCentre, distance, type Point, say } from '../../base/index.ts'
+import { cellCentre, decimals, distance, type Point, say } from '../../base/index.ts'
 import type { Drop, Evidence } from './likelihood.ts'
 import { type Outlook, outlookOf, type Standing } from './next-probe.ts'
 import { equalShares, type Posterior } from './posterior.ts'
@@ -72,8 +72,8 @@ function whyWords({ nats, rangeMillivolt }: Outlook, now: number, after: number)
 
 const areaWords = (mm2: number): string =>
   mm2 >= 100
-    ? say('{mm2} cm²', { mm2: (mm2 / 100).toFixed(1) })
-    : say('{mm2} mm²', { mm2: Math.max(1, mm2).toFixed(0) })
+    ? say('{mm2} cm²', { mm2: decimals(mm2 / 100, 1) })
+    : say('{mm2} mm²', { mm2: decimals(Math.max(1, mm2), 0) })
 
 /**
  * Before any reading: the one of the two points that would differ most over all places of the short. One reading alone

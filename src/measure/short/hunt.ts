@@ -1,5 +1,5 @@
 /** A hunt for a short, answered: where the current sinks, how sure that is, which parts it points at, where to probe next. */
-import { bad, cellCount, distance, good, type Point, type Result, say } from '../../base/index.ts'
+import { bad, cellCount, decimals, distance, good, type Point, type Result, say } from '../../base/index.ts'
 import type { ShortHunt } from '../schema.ts'
 import { shortAssumptions } from './assumptions.ts'
 import { chiSquareTail } from './chi-square.ts'
@@ -91,7 +91,7 @@ function takeReadings(
 
 /** Why a point can't be used, or undefined. */
 function refusal(sheets: RailSheets, piece: Piece, source: Point, at: Point): string | undefined {
-  const where = `x ${at.x.toFixed(1)}, y ${at.y.toFixed(1)} mm`
+  const where = `x ${decimals(at.x, 1)}, y ${decimals(at.y, 1)} mm`
   if (isAtContact(source, at))
     return say('{where} is where the current goes in: the contact’s own drop hides the copper’s. Left out.', { where })
   if (contactAt(piece.sheet, at) !== undefined) return undefined
@@ -162,7 +162,11 @@ function fitsOf(
 
 const offCopper = ({ sourceAt, rail }: ShortHunt) => ({
   path: 'where the current goes in',
-  found: say('x {x}, y {y} mm, off the copper of {rail}', { x: sourceAt.x.toFixed(1), y: sourceAt.y.toFixed(1), rail }),
+  found: say('x {x}, y {y} mm, off the copper of {rail}', {
+    x: decimals(sourceAt.x, 1),
+    y: decimals(sourceAt.y, 1),
+    rail,
+  }),
   expected: say('a point within {snapMm} mm of the rail’s copper', { snapMm: shortAssumptions.snapMm }),
   todo: say('Choose one of the rail’s points, or draw its copper in the board description.'),
 })

@@ -1,5 +1,5 @@
 /** Where on a rail a probe can go: its named points, pads of its parts, else a sparse grid over its copper. */
-import { cellCentre, distance, type Point, say } from '../../base/index.ts'
+import { cellCentre, decimals, distance, type Point, say } from '../../base/index.ts'
 import type { BoardModel, PlacedPart, Rail, Side } from '../../board/index.ts'
 import { partsOfRail } from './copper.ts'
 import { contactAt } from './contact.ts'
@@ -37,7 +37,7 @@ const padWords = (ref: string, pad: string | undefined): string =>
   pad === undefined || pad === '' ? ref : say('{ref} pad {pad}', { ref, pad })
 
 const wordsOf = ({ x, y }: Point): string =>
-  say('via or pad near x {x}, y {y} mm', { x: x.toFixed(0), y: y.toFixed(0) })
+  say('via or pad near x {x}, y {y} mm', { x: decimals(x, 0), y: decimals(y, 0) })
 
 const onSheet = (sheet: Sheet, places: readonly ProbePlace[]): ProbePlace[] =>
   places.filter(({ at }) => contactAt(sheet, at) !== undefined)

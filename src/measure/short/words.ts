@@ -1,5 +1,5 @@
 /** What a hunt has found, in plain sentences. */
-import { percent, say } from '../../base/index.ts'
+import { decimals, percent, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { ShortHunt } from '../schema.ts'
 import type { ShortAnswer } from './result.ts'
@@ -58,13 +58,13 @@ const placeWords = ({ best, radius90Mm, area90Mm2 }: Told): string =>
   say(
     'The current most likely sinks near x {x}, y {y} mm; 90 % lies within {radius90Mm} mm of that, on {value} of copper.',
     {
-      x: best.x.toFixed(1),
-      y: best.y.toFixed(1),
-      radius90Mm: radius90Mm.toFixed(radius90Mm < 10 ? 1 : 0),
+      x: decimals(best.x, 1),
+      y: decimals(best.y, 1),
+      radius90Mm: decimals(radius90Mm, radius90Mm < 10 ? 1 : 0),
       value:
         area90Mm2 >= 100
-          ? say('{area90Mm2} cm²', { area90Mm2: (area90Mm2 / 100).toFixed(1) })
-          : say('{area90Mm2} mm²', { area90Mm2: area90Mm2.toFixed(0) }),
+          ? say('{area90Mm2} cm²', { area90Mm2: decimals(area90Mm2 / 100, 1) })
+          : say('{area90Mm2} mm²', { area90Mm2: decimals(area90Mm2, 0) }),
     },
   )
 
@@ -72,7 +72,7 @@ const placeWords = ({ best, radius90Mm, area90Mm2 }: Told): string =>
 const leastBadWords = ({ best }: Told): string =>
   say(
     'Of all single shorts one near x {x}, y {y} mm fits least badly: a place to read again, not yet one to take a part off.',
-    { x: best.x.toFixed(1), y: best.y.toFixed(1) },
+    { x: decimals(best.x, 1), y: decimals(best.y, 1) },
   )
 
 function worstWords({ readings, fit }: Told): string {
@@ -82,7 +82,7 @@ function worstWords({ readings, fit }: Told): string {
   if (worst === undefined || fit === undefined) return ''
   return say(
     ' Chance alone would make them this bad in {tail} of hunts; reading {i} is off most, by {off} standard deviations.',
-    { tail: percent(Math.max(fit.tail, Number.MIN_VALUE)), i: worst.i + 1, off: worst.off.toFixed(1) },
+    { tail: percent(Math.max(fit.tail, Number.MIN_VALUE)), i: worst.i + 1, off: decimals(worst.off, 1) },
   )
 }
 
@@ -108,11 +108,11 @@ function scaleWords(hunt: ShortHunt, { scale, verdict }: Told): string[] {
     scale > 1
       ? say(
           'By the readings the copper resists {scale} times more than {by, select, weight {its weight gives} other {was measured}}.',
-          { scale: scale.toFixed(1), by },
+          { scale: decimals(scale, 1), by },
         )
       : say(
           'By the readings the copper resists {value} times less than {by, select, weight {its weight gives} other {was measured}}, or less current flows in it than was put in.',
-          { value: (1 / scale).toFixed(1), by },
+          { value: decimals(1 / scale, 1), by },
         ),
   ]
 }
@@ -120,6 +120,6 @@ function scaleWords(hunt: ShortHunt, { scale, verdict }: Told): string[] {
 const squareWords = (hunt: ShortHunt, { sheetMilliohm }: Told): string =>
   hunt.sheetMilliohm === undefined
     ? say('A square of it is taken as {sheetMilliohm} mΩ at 20 °C, by its weight; the readings may correct that.', {
-        sheetMilliohm: sheetMilliohm.toFixed(2),
+        sheetMilliohm: decimals(sheetMilliohm, 2),
       })
-    : say('A square of it is taken as {sheetMilliohm} mΩ, as measured.', { sheetMilliohm: sheetMilliohm.toFixed(2) })
+    : say('A square of it is taken as {sheetMilliohm} mΩ, as measured.', { sheetMilliohm: decimals(sheetMilliohm, 2) })

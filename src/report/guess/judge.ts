@@ -63,14 +63,12 @@ export function judge(
   )
   const doubts = [
     ...best.doubts,
-    ...rivals
-      .slice(0, 1)
-      .map((rival) =>
-        say('read another way ({name}) it blames {tally}', {
-          name: rival.candidate.recipe.name,
-          tally: blamedParts(rival.trial.tally).join(', ') || 'nothing',
-        }),
-      ),
+    ...rivals.slice(0, 1).map((rival) =>
+      say('read another way ({name}) it blames {tally}', {
+        name: rival.candidate.recipe.name,
+        tally: blamedParts(rival.trial.tally).join(', ') || 'nothing',
+      }),
+    ),
   ]
   const poor = best.candidate.roles.confidence * sharePlaced(best.trial) < TOO_POOR
   const sure = poor ? 'unknown' : doubts.length === 0 ? 'sure' : 'unsure'

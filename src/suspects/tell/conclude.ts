@@ -1,5 +1,5 @@
 /** From posteriors to what is told: stories, suspicions with reasons, the lift list, where the spill was. */
-import { percentAtMost, say } from '../../base/index.ts'
+import { joined, percentAtMost, say } from '../../base/index.ts'
 import type { SpillHypotheses } from '../../spill/index.ts'
 import { comebackCost, liftCosts } from '../lift/costs.ts'
 import { bestLiftList, costOf, type LiftQuestion } from '../lift/lift-list.ts'
@@ -64,11 +64,29 @@ export function conclude(weighed: WeighedCard, bench: AtTheBench): SuspectsResul
     spill: whereItWas(weighed),
     leftOut: [
       ...whatWasNotSummed(posterior.leftOut),
+      ...channelsGuessed(weighed),
       ...(posterior.passedOver ? [say('the rarest of many places and causes, which were not gone through')] : []),
       ...(posterior.groups.some(({ own }) => own.cut) ? [say('more than three faults at once in one package')] : []),
       ...(best.exact ? [] : [say('a proof that no other list of parts to lift costs less')]),
     ],
   }
+}
+
+/**
+ * A learnt map may have guessed which channel of a package is which. Where one of them fails and another passes, lanes are
+ * taken as the map has them: that they may stand the other way round is not summed.
+ */
+function channelsGuessed({ card, findings }: WeighedCard): string[] {
+  const { model } = card.context
+  const guessed = (model.addressMap?.channel.orderGuessed ?? []).filter((ref) => {
+    const own = model.lanes.filter(({ part }) => part === ref)
+    const states = own.map(({ id }) => findings.lanes.get(id) ?? 'untested')
+    const isAlike = own.every(({ channel }, at) => channel === own[0]?.channel || states[at] === states[0])
+    return states.includes('fail') && !isAlike
+  })
+  return guessed.length === 0
+    ? []
+    : [say('that the channels of {refs} may be the other way round, as the map guessed', { refs: joined(guessed) })]
 }
 
 function whatWasNotSummed(share: number): string[] {

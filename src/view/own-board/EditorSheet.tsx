@@ -1,6 +1,6 @@
 /** The board drawn large, for mouse, finger and keys: parts are selected, dragged, nudged and turned on it. */
 import { type KeyboardEvent, useEffect, useMemo, useRef } from 'react'
-import { drawnMm, someOf, say } from '../../base/index.ts'
+import { decimals, drawnMm, say, someOf } from '../../base/index.ts'
 import { type Part, partKinds, type Rail } from '../../board/index.ts'
 import type { Check } from './useCheck.ts'
 import { groupTransform, panned, toScreen, type View, zoomed } from './camera.ts'
@@ -121,7 +121,7 @@ function statusWords(selected: readonly string[], held: HeldParts | undefined): 
     : say('{length, plural, one {# part} other {# parts}} selected', { length: selected.length })
 }
 
-const signed = (mm: number): string => `${mm >= 0 ? '+' : '−'}${Math.abs(mm).toFixed(2)}`
+const signed = (mm: number): string => `${mm >= 0 ? '+' : '−'}${decimals(Math.abs(mm), 2)}`
 
 function partsOfRail(rail: Rail | undefined): ReadonlyMap<string, 'feeds' | 'makes'> {
   const parts = new Map<string, 'feeds' | 'makes'>()

@@ -1,5 +1,5 @@
 /** Evidence of a rail, a region or a net: what it joins. */
-import { say } from '../../base/index.ts'
+import { decimals, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { Figured } from '../figures/index.ts'
 import { useResults } from '../stores/hooks.ts'
@@ -76,7 +76,7 @@ export function RegionEvidence({ model, id }: ModelAndId) {
       <h3 className={styles.sub}>{say('Region {id}', { id })}</h3>
       <dl className={styles.facts}>
         <FactRow name={say('serves')} value={servedWords[region.role]} />
-        <FactRow name={say('area')} value={say('{areaMm2} mm²', { areaMm2: region.areaMm2.toFixed(1) })} />
+        <FactRow name={say('area')} value={say('{areaMm2} mm²', { areaMm2: decimals(region.areaMm2, 1) })} />
         <FactRow
           name={say('its outline is')}
           value={region.from === 'package' ? say('from the package’s ball map') : region.from}

@@ -1,5 +1,5 @@
 /** The last line: what was just done, with the way back; what the hand can do; what is pointed at, and where the pointer is. */
-import { say } from '../../base/index.ts'
+import { decimals, say } from '../../base/index.ts'
 import { Undo2 } from 'lucide-react'
 import { undoEdit } from '../actions/edit.ts'
 import { Button } from '../controls/Button.tsx'
@@ -37,7 +37,7 @@ export function StatusLine() {
         {working && <span>{say('working')}</span>}
         {pointer !== undefined && (
           <span>
-            x {pointer.at.x.toFixed(1)} y {pointer.at.y.toFixed(1)} mm
+            x {decimals(pointer.at.x, 1)} y {decimals(pointer.at.y, 1)} mm
           </span>
         )}
       </span>

@@ -1,5 +1,5 @@
 /** The quote on the desk: its range asked of the cores, given, answered, and gone past with a reason. */
-import type { Result } from '../../base/index.ts'
+import { good, type Result } from '../../base/index.ts'
 import {
   type Case,
   dayAfter,
@@ -12,6 +12,7 @@ import {
   waitingHours,
   worseDraft,
 } from '../../case/index.ts'
+import type { RemedyProposal } from '../../suspects/index.ts'
 import { calls } from '../../workers/contract.ts'
 import { inputOf, questionOf } from '../actions/assess.ts'
 import { today } from '../actions/clock.ts'
@@ -23,7 +24,7 @@ export async function askForRange(desk: Desk): Promise<Result<QuoteRange | undef
   const question = questionOf(desk)
   const present = desk.cases.getState().history?.present
   if (question === undefined || present === undefined) return { ok: true, value: undefined }
-  const next = await desk.reader.call(calls.nextSteps, inputOf(question))
+  const next = proposalNow(desk) ?? (await desk.reader.call(calls.nextSteps, inputOf(question)))
   if (!next.ok) return next
   const { exposures, answer } = desk.plan.getState()
   const { hoursADay, partsDays, taxPct } = desk.shopDetails.getState()
@@ -31,6 +32,14 @@ export async function askForRange(desk: Desk): Promise<Result<QuoteRange | undef
   const waiting = waitingHours(present, answer?.best.steps)
   const terms = { hoursADay, partsDays, taxPct, spent: { money, minutes }, waitingHours: waiting }
   return { ok: true, value: quoteRange(next.value.proposal.endings ?? [], terms) }
+}
+
+/** What stations show that tell what is proposed, where it is of this very assessment: it is not reckoned twice. */
+function proposalNow(desk: Desk): Result<{ readonly proposal: RemedyProposal }> | undefined {
+  const { state, assessment } = desk.results.getState()
+  const { state: asked, proposal, follows } = desk.nextChecks.getState()
+  const isOfNow = state === 'done' && asked === 'done' && assessment !== undefined && follows === assessment
+  return isOfNow && proposal !== undefined ? good({ proposal }) : undefined
 }
 
 /** What is told an owner is whole: down below, up above. Entered by hand it claims no chance. */

@@ -21,8 +21,7 @@ export interface ShelfChannel {
 
 export function shelfChannel(name: string): ShelfChannel {
   const listeners = new Set<(change: ShelfChange) => void>()
-  const others =
-    typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel(`${name} shelf`)
+  const others = typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel(`${name} shelf`)
   const tellHere = (change: ShelfChange): void => {
     for (const listener of listeners) listener(change)
   }

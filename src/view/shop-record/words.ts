@@ -117,7 +117,7 @@ export function seenWords({ figure, seen }: LearntFigure): string {
   if (figure.section === 'cost')
     return say('{tries, plural, one {# lift} other {# lifts}}, {hits} min on average', {
       tries: seen.tries,
-      hits: (seen.hits / seen.tries).toFixed(0),
+      hits: decimals(seen.hits / seen.tries, 0),
     })
   const unit = figure.section === 'check' ? say('answers') : (names[figure.id]?.[1] ?? say('tries'))
   return say('{hits} of {tries} {unit}', {
@@ -179,5 +179,5 @@ const MONTHS = [
 export const chosenWords = (chance: number): string =>
   say(
     'The figures speak of cards as such. Cards come in because they failed: by the shipped figures {chance} of such cards have anything wrong, so that each card seen stands for {value}, and a share seen counts that much less.',
-    { chance: percent(chance), value: (1 / chance).toFixed(1) },
+    { chance: percent(chance), value: decimals(1 / chance, 1) },
   )

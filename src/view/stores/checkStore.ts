@@ -9,10 +9,18 @@ export interface NextChecksState {
   readonly proposal: RemedyProposal | undefined
   /** How long the last answer took in the worker and on the way, ms. */
   readonly tookMs: number | undefined
+  /** The assessment that the last good answer follows. */
+  readonly follows: object | undefined
 }
 
 export type CheckStore = StoreApi<NextChecksState>
 
-export const noChecks: NextChecksState = { state: 'none', ranked: undefined, proposal: undefined, tookMs: undefined }
+export const noChecks: NextChecksState = {
+  state: 'none',
+  ranked: undefined,
+  proposal: undefined,
+  tookMs: undefined,
+  follows: undefined,
+}
 
 export const createCheckStore = (): CheckStore => createStore<NextChecksState>(() => noChecks)

@@ -1,5 +1,5 @@
 /** Parts that look like the selected one: each can be struck out, on the photo or in the list. */
-import { say } from '../../base/index.ts'
+import { decimals, say } from '../../base/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { Tick } from '../controls/fields.tsx'
 import styles from './trace.module.css'
@@ -21,8 +21,8 @@ export function Proposals({ trace }: { readonly trace: TraceState }) {
             <Tick
               label={say('{value} % alike, at {x}, {y} mm', {
                 value: Math.round(score * 100),
-                x: part.at.x.toFixed(0),
-                y: part.at.y.toFixed(0),
+                x: decimals(part.at.x, 0),
+                y: decimals(part.at.y, 0),
               })}
               checked={!struckOut}
               onChange={() => trace.change((work) => withStrike(work, part.id))}

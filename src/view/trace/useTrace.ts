@@ -1,6 +1,6 @@
 /** The state of tracing a board: photos, what was shown in them, the work with its undo, and the questions to the worker. */
 import { useRef, useState } from 'react'
-import { applied, type Fault, type Homography, type Point, type Result, say } from '../../base/index.ts'
+import { applied, decimals, type Fault, type Homography, type Point, type Result, say } from '../../base/index.ts'
 import type { Side } from '../../board/index.ts'
 import { arrayBetween, type Snapped, type TracedPart, turnedAsUsual, turnedOver } from '../../trace/index.ts'
 import { isAbort } from '../../workers/client.ts'
@@ -132,7 +132,7 @@ export function useTrace() {
     setSaid(
       made.missMm === undefined
         ? say('Straight by the points alone: no edge could be followed. Places are as good as the clicks.')
-        : say('Straight: the edges lie within {missMm} mm.', { missMm: made.missMm.toFixed(2) }),
+        : say('Straight: the edges lie within {missMm} mm.', { missMm: decimals(made.missMm, 2) }),
     )
   }
 

@@ -1,5 +1,5 @@
 /** Of the owner's record, in plain words: what happened, and what was found. */
-import { dayWords, joined, say, sentenceCase, smallName } from '../../../base/index.ts'
+import { dayWords, joined, say, sentenceCase, smallName, spoken } from '../../../base/index.ts'
 import type { CauseKind, Story } from '../../../suspects/index.ts'
 import { paragraph, quote, section } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
@@ -44,10 +44,10 @@ export function foundSection(input: RecordInput): RecordSection {
   return section(say('What we found'), paragraph(testWords(input)), ...storyWords(input), ...seenWords(input))
 }
 
-/** `no`, `one`, `two` … `twelve`, then figures: as plain text writes small numbers. */
-export const plainCount = (n: number): string =>
-  ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'][n] ??
-  String(n)
+const SMALL = 'no one two three four five six seven eight nine ten eleven twelve'.split(' ')
+
+/** `no`, `one`, `two` … `twelve`, then figures: as plain English writes small numbers; others bend such words, so figures. */
+export const plainCount = (n: number): string => (spoken() === 'en' ? SMALL[n] : undefined) ?? String(n)
 
 /** `one part`, `two parts`. */
 export const partsCount = (n: number): string => (n === 1 ? say('one part') : say('{n} parts', { n: plainCount(n) }))

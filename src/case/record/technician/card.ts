@@ -7,6 +7,7 @@ import { facts, paragraph, quote, section } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { agreedFacts, handedInFacts } from '../intake-facts.ts'
+import { knownWord } from '../known-words.ts'
 
 /** An accident as a record names it. */
 export const accidentWords = {
@@ -25,7 +26,7 @@ export const answerWords = { yes: say('yes'), no: say('no'), unknown: say('not k
 export function cardSection({ caseFile, model }: RecordInput): RecordSection {
   const kinds = new Map<string, number>()
   for (const { kind } of model.parts) kinds.set(kind, (kinds.get(kind) ?? 0) + 1)
-  const parts = [...kinds].map(([kind, n]) => `${n} ${kind.replaceAll('-', ' ')}`)
+  const parts = [...kinds].map(([kind, n]) => `${n} ${knownWord(kind.replaceAll('-', ' '))}`)
   const { box } = model
   return section(
     say('Card and board'),

@@ -4,6 +4,7 @@ import { list, paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { instantWords } from '../words.ts'
+import { knownWord } from '../known-words.ts'
 
 const STORIES_TOLD = 8
 const PARTS_REACHED = 12
@@ -101,7 +102,7 @@ function reachBlocks({ assessment, caseFile }: RecordInput): RecordBlock[] {
 function checkBlocks({ caseFile: { checks } }: RecordInput): RecordBlock[] {
   if (checks.length === 0) return [paragraph(say('No further check is on the record.'))]
   const rows = checks.map(({ check, at, found, note, on }) => [
-    say('{check} at {at}', { check: check.replaceAll('-', ' '), at }),
+    say('{check} at {at}', { check: knownWord(check.replaceAll('-', ' ')), at }),
     found ? say('found something') : say('found nothing'),
     note ?? '',
     on === undefined ? say('not noted') : instantWords(on),

@@ -60,7 +60,7 @@ function linesTable(caption: string, quantity: Quantity, { caseFile, model }: Re
     ...unmeasured(
       caption,
       'supply',
-      supplies.map(({ line }) => line.line.name),
+      supplies.map(({ line }) => lineWords(line.line)),
     ),
   ]
 }

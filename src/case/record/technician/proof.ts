@@ -86,7 +86,7 @@ function pictures(input: RecordInput): RecordBlock[] {
 export function proofSection(input: RecordInput): RecordSection {
   const proof = input.proof
   const { gone, fresh, still, untested, notTold, passes } = proof
-  const named = (lanes: readonly string[]): string => (lanes.length === 0 ? 'none' : lanes.join(', '))
+  const named = (lanes: readonly string[]): string => (lanes.length === 0 ? say('none') : lanes.join(', '))
   const runs = passes.runs.map(({ name, passes: ran, kind, untestedLanes }) => [
     name,
     ran === undefined ? say('not noted') : numberWords(ran),

@@ -1,10 +1,11 @@
 /** Of the technician's record: what was seen and marked on the board, and the photos. */
-import { clauseCase, numberWords, say } from '../../../base/index.ts'
+import { clauseCase, decimals, numberWords, say } from '../../../base/index.ts'
 import { type Mark, hungOf, hungWords, type SpillMark, substances as shippedSubstances } from '../../../spill/index.ts'
 import type { Case, Photo } from '../../schema.ts'
 import { paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordPicture, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
+import { knownWord } from '../known-words.ts'
 
 /** Marks by kind and place, and the photos that came with the input. */
 export function seenSection({ caseFile, photos }: RecordInput): RecordSection {
@@ -14,12 +15,23 @@ export function seenSection({ caseFile, photos }: RecordInput): RecordSection {
 function markBlocks(caseFile: Case): RecordBlock[] {
   if (caseFile.marks.length === 0) return [paragraph(say('Nothing was marked on the board.'))]
   const rows = caseFile.marks.map((mark) => [
-    mark.kind,
+    knownWord(mark.kind),
     placeOf(mark),
     detailOf(mark, caseFile),
     'note' in mark ? (mark.note ?? '') : '',
   ])
-  return [table(say('Marks'), [say('Mark'), say('Where, x and y in mm'), say('Size and kind'), say('Note')], rows)]
+  return [
+    table(
+      say('Marks'),
+      [
+        say('{count, plural, one {Mark} other {Marks}}', { count: 1 }),
+        say('Where, x and y in mm'),
+        say('Size and kind'),
+        say('Note'),
+      ],
+      rows,
+    ),
+  ]
 }
 
 function placeOf(mark: Mark): string {
@@ -56,7 +68,7 @@ function detailOf(mark: Mark, caseFile: Case): string {
         `${name}, ${amount}`,
         say('place good to {sdMm} mm, amount to a factor of about {amountSdLog}', {
           sdMm: numberWords(mark.sdMm),
-          amountSdLog: Math.exp(mark.amountSdLog).toFixed(2),
+          amountSdLog: decimals(Math.exp(mark.amountSdLog), 2),
         }),
         layWords(mark),
         ...pressedWords(mark),

@@ -1,5 +1,5 @@
 /** Figures of a heating: what the tools are set to, how hot joints, bodies and neighbours get. */
-import { numberWords, say } from '../../../base/index.ts'
+import { decimals, numberWords, say } from '../../../base/index.ts'
 import { alloyOf, heatAssumptions, type HeatRun, type HeatSetting } from '../../../heat/index.ts'
 import { type EntriesOf, given } from '../entry.ts'
 import type { FigureInput } from '../figure.ts'
@@ -95,7 +95,7 @@ export const heatEntries: EntriesOf<
     inputs: (_, { look }) => {
       const energy = look?.run?.energy
       if (energy === undefined) return []
-      const kilojoules = (joules: number): string => `${(joules / 1000).toFixed(1)} kJ`
+      const kilojoules = (joules: number): string => `${decimals(joules / 1000, 1)} kJ`
       return [
         { name: say('in'), value: kilojoules(energy.inJ) },
         { name: say('lost'), value: kilojoules(energy.lostJ) },
@@ -137,7 +137,7 @@ const settingInputs = ({ preheatC, preheatS, airC, airS, nozzle }: HeatSetting):
 const boardInputs = ({ model }: Known): FigureInput[] => [
   {
     name: say('board'),
-    value: `${(model.box.maxX - model.box.minX).toFixed(0)} × ${(model.box.maxY - model.box.minY).toFixed(0)} mm`,
+    value: `${decimals(model.box.maxX - model.box.minX, 0)} × ${decimals(model.box.maxY - model.box.minY, 0)} mm`,
   },
 ]
 

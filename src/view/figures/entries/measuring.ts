@@ -1,5 +1,5 @@
 /** Figures of measuring: a line's verdict and what it is held against, where a short sits, how a photo was fitted. */
-import { say } from '../../../base/index.ts'
+import { decimals, say } from '../../../base/index.ts'
 import type { Case } from '../../../case/index.ts'
 import { sayReading } from '../../../measure/index.ts'
 import { verdictsOf } from '../../stores/measuring.ts'
@@ -63,7 +63,7 @@ export const measuringEntries: EntriesOf<'verdict' | 'short' | 'photo-fit'> = {
         ...given(say('current'), hunt === undefined ? undefined : `${hunt.currentA} A`),
         ...given(
           say('injected at'),
-          hunt === undefined ? undefined : `x ${hunt.sourceAt.x.toFixed(1)}, y ${hunt.sourceAt.y.toFixed(1)} mm`,
+          hunt === undefined ? undefined : `x ${decimals(hunt.sourceAt.x, 1)}, y ${decimals(hunt.sourceAt.y, 1)} mm`,
         ),
         { name: say('readings'), value: String(answer.readings.length) },
         ...given(say('meter’s error'), hunt === undefined ? undefined : `± ${hunt.noiseMillivolt} mV`),
@@ -73,12 +73,12 @@ export const measuringEntries: EntriesOf<'verdict' | 'short' | 'photo-fit'> = {
             '{from, select, drawn {drawn} other {assumed}}, {sheetMilliohm} mΩ a square, × {scale} by the readings',
             {
               from: answer.copperFrom,
-              sheetMilliohm: answer.sheetMilliohm.toFixed(2),
-              scale: answer.scale.toFixed(2),
+              sheetMilliohm: decimals(answer.sheetMilliohm, 2),
+              scale: decimals(answer.scale, 2),
             },
           ),
         },
-        { name: say('circle that holds 90 %'), value: `${answer.radius90Mm.toFixed(1)} mm` },
+        { name: say('circle that holds 90 %'), value: `${decimals(answer.radius90Mm, 1)} mm` },
         ...given(say('share of the part'), part === undefined ? undefined : percent(part.share)),
         ...given(say('such a misfit by chance'), answer.fit === undefined ? undefined : percent(answer.fit.tail)),
       ]
@@ -95,7 +95,7 @@ export const measuringEntries: EntriesOf<'verdict' | 'short' | 'photo-fit'> = {
     limit: say('In the middle, and at tall parts, it can be further off.'),
     carried: ({ points, missMm }) => [
       { name: say('points clicked'), value: String(points) },
-      { name: say('edges off by'), value: `${missMm.toFixed(2)} mm` },
+      { name: say('edges off by'), value: `${decimals(missMm, 2)} mm` },
     ],
   },
 }

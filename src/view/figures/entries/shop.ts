@@ -1,5 +1,5 @@
 /** Figures of the shop: quote, limit, bill, what closed cards taught, what a map was learnt from. */
-import { money as exactMoney, say } from '../../../base/index.ts'
+import { decimals, money as exactMoney, say } from '../../../base/index.ts'
 import { billOf, daysWords, limitState, spentSoFar } from '../../../case/index.ts'
 import { minutesWords, percent, percentOf } from '../../stores/words.ts'
 import { type EntriesOf, given } from '../entry.ts'
@@ -112,7 +112,7 @@ export const shopEntries: EntriesOf<
     limit: say('Few parts in a bin make it jump by chance alone.'),
     carried: ({ parts, error }) => [
       { name: say('parts'), value: String(parts) },
-      { name: say('mean error'), value: `${(error * 100).toFixed(1)} %` },
+      { name: say('mean error'), value: `${decimals(error * 100, 1)} %` },
     ],
   },
   'shop-figure': {

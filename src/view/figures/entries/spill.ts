@@ -1,5 +1,5 @@
 /** Figures of a spill and of a memory run: how far it got, what it reached, what was counted. */
-import { say } from '../../../base/index.ts'
+import { decimals, say } from '../../../base/index.ts'
 import { type SpillMark, pressedChance, pressingOf, substanceOf } from '../../../spill/index.ts'
 import { amountWords, percent } from '../../stores/words.ts'
 import { type EntriesOf, given } from '../entry.ts'
@@ -47,9 +47,9 @@ export const spillEntries: EntriesOf<'reach' | 'spill-extent' | 'spill-place' | 
         ...(reach === undefined
           ? []
           : [
-              { name: say('effort radius'), value: `${reach.radiusMm.toFixed(1)} mm` },
-              { name: say('area'), value: `${reach.areaMm2.toFixed(0)} mm²` },
-              { name: say('ran off the board'), value: `${reach.unplacedMl.toFixed(2)} ml` },
+              { name: say('effort radius'), value: `${decimals(reach.radiusMm, 1)} mm` },
+              { name: say('area'), value: `${decimals(reach.areaMm2, 0)} mm²` },
+              { name: say('ran off the board'), value: `${decimals(reach.unplacedMl, 2)} ml` },
             ]),
       ]
     },
@@ -67,7 +67,7 @@ export const spillEntries: EntriesOf<'reach' | 'spill-extent' | 'spill-place' | 
       const spill = known.assessment?.suspects.spill
       return [
         ...spillsOf(known).flatMap((mark) => spillInputs(known, mark)),
-        ...given(say('spread after the tests'), spill === undefined ? undefined : `± ${spill.sdMm.toFixed(1)} mm`),
+        ...given(say('spread after the tests'), spill === undefined ? undefined : `± ${decimals(spill.sdMm, 1)} mm`),
         ...given(say('part of the explanation'), spill === undefined ? undefined : percent(spill.probability)),
       ]
     },
@@ -124,13 +124,13 @@ function spillInputs({ present }: Known, mark: SpillMark): FigureInput[] {
   return [
     {
       name: mark.id,
-      value: `${substance}, ${amountWords(mark.amount)} (× or ÷ ${Math.exp(mark.amountSdLog).toFixed(1)})`,
+      value: `${substance}, ${amountWords(mark.amount)} (× or ÷ ${decimals(Math.exp(mark.amountSdLog), 1)})`,
     },
     {
       name: say('place'),
       value: say('x {x}, y {y} mm, {side, select, top {top} other {bottom}}, sure to ± {sdMm} mm', {
-        x: mark.at.x.toFixed(1),
-        y: mark.at.y.toFixed(1),
+        x: decimals(mark.at.x, 1),
+        y: decimals(mark.at.y, 1),
         side: mark.side,
         sdMm: Number(mark.sdMm.toFixed(1)),
       }),

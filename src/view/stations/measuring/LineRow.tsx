@@ -97,11 +97,7 @@ function Said({ entry, phase }: { readonly entry: LineVerdict; readonly phase: P
   return (
     <div className={own.said}>
       <p>
-        <FiguredText
-          words={entry.verdict.sentence}
-          units={['V', 'Ω', 'kΩ', 'MΩ', 'mV']}
-          of={figureOf(entry, phase)}
-        />
+        <FiguredText words={entry.verdict.sentence} units={['V', 'Ω', 'kΩ', 'MΩ', 'mV']} of={figureOf(entry, phase)} />
         {meter !== undefined && say(' Read by {meter}.', { meter })}
       </p>
       <Button

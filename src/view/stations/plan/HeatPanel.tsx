@@ -1,5 +1,5 @@
 /** One pass's heat: its setting, the moment on the sheet, the joints' curves, whom it exposes, and what would change that. */
-import { joined, say } from '../../../base/index.ts'
+import { decimals, joined, say } from '../../../base/index.ts'
 import { ArrowLeft } from 'lucide-react'
 import { useEffect, useMemo, useRef } from 'react'
 import { alloyOf, heatAssumptions, heatCautions, type HeatRun } from '../../../heat/index.ts'
@@ -128,7 +128,7 @@ function Found({ look, run }: { readonly look: HeatLook; readonly run: HeatRun }
 }
 
 function EnergyWords({ run: { energy } }: { readonly run: HeatRun }) {
-  const kilojoules = (joules: number): string => `${(joules / 1000).toFixed(1)} kJ`
+  const kilojoules = (joules: number): string => `${decimals(joules / 1000, 1)} kJ`
   const missed = Math.abs(energy.inJ - energy.storedJ - energy.lostJ) / Math.max(1, Math.abs(energy.inJ))
   return (
     <p>
@@ -136,7 +136,7 @@ function EnergyWords({ run: { energy } }: { readonly run: HeatRun }) {
       {say(', lost')} {kilojoules(energy.lostJ)}
       {say(', still in the board')} {kilojoules(energy.storedJ)}
       {say(': the balance closes within')}
-      <Figured of={{ kind: 'energy-balance' }}>{missed < 1e-4 ? '0.01' : (missed * 100).toFixed(2)} %</Figured>.
+      <Figured of={{ kind: 'energy-balance' }}>{missed < 1e-4 ? '0.01' : decimals(missed * 100, 2)} %</Figured>.
     </p>
   )
 }

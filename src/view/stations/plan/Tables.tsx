@@ -1,5 +1,5 @@
 /** What to have on the table, what to bake, and how many heats each part has left. */
-import { joined, say } from '../../../base/index.ts'
+import { decimals, joined, say } from '../../../base/index.ts'
 import { useId } from 'react'
 import { isSmallKind } from '../../../board/index.ts'
 import type { Plan } from '../../../plan/index.ts'
@@ -43,7 +43,7 @@ export function Materials({ plan }: { readonly plan: Plan }) {
               </th>
               <td>{amount}</td>
               <td className={panel.number}>
-                <Figured of={{ kind: 'plan-cost' }}>{cost.toFixed(2)}</Figured>
+                <Figured of={{ kind: 'plan-cost' }}>{decimals(cost, 2)}</Figured>
               </td>
             </tr>
           ))}

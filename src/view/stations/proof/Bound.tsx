@@ -47,9 +47,7 @@ function Bars({ proof: { passes, boundPerPass95: now, ruleOfThree95 } }: { reado
       {now !== undefined && (
         <BarRow
           words={
-            passes.failing === 0
-              ? say('{clean} clean, now', { clean: numberWords(passes.clean) })
-              : say('as it stands')
+            passes.failing === 0 ? say('{clean} clean, now', { clean: numberWords(passes.clean) }) : say('as it stands')
           }
           chance={now}
           runs={undefined}

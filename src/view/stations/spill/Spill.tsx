@@ -1,7 +1,7 @@
 /** Spill: where it was, what and how much, which way was down; what it comes to; and the cautions of the substance. */
 import { substanceOf, usualOf } from '../../../spill/index.ts'
 import { Crosshair } from 'lucide-react'
-import { type Fault, joined, say } from '../../../base/index.ts'
+import { decimals, type Fault, joined, say } from '../../../base/index.ts'
 import { type BoardModel, isSmallKind } from '../../../board/index.ts'
 import type { Mark, ReachResult, SpillMark } from '../../../spill/index.ts'
 import { addMark, editSpill, firstSubstance } from '../../actions/edit.ts'
@@ -108,7 +108,7 @@ function Outcome({ mark, named }: { readonly mark: SpillMark; readonly named: bo
         <Reached reach={reach} model={model} />
       </p>
       {reach.unplacedMl > 0 && (
-        <p>{say('{unplacedMl} ml of it ran off the board.', { unplacedMl: reach.unplacedMl.toFixed(2) })}</p>
+        <p>{say('{unplacedMl} ml of it ran off the board.', { unplacedMl: decimals(reach.unplacedMl, 2) })}</p>
       )}
       {reach.notes.length > 0 && (
         <Opening summary={say('How it is calculated')}>

@@ -1,5 +1,5 @@
 /** The stories that explain what was seen, with their probabilities, and how all of it is worked out. */
-import { joined, say } from '../../../base/index.ts'
+import { decimals, joined, say } from '../../../base/index.ts'
 import { useId } from 'react'
 import { type SuspectsResult, toldStories } from '../../../suspects/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
@@ -78,9 +78,9 @@ function Working({ suspects }: { readonly suspects: SuspectsResult }) {
             <dd>
               <FiguredText
                 words={say('at x {x}, y {y} mm, within {within} mm; part of the explanation with {chance}', {
-                  x: spill.at.x.toFixed(1),
-                  y: spill.at.y.toFixed(1),
-                  within: spill.sdMm.toFixed(1),
+                  x: decimals(spill.at.x, 1),
+                  y: decimals(spill.at.y, 1),
+                  within: decimals(spill.sdMm, 1),
                   chance: percent(spill.probability),
                 })}
                 of={{ kind: 'spill-place' }}

@@ -29,11 +29,7 @@ export function Suspects() {
       <section className={styles.section} aria-label={say('Assumptions')}>
         <OwnRecordInUse />
         <Opening
-          summary={
-            changed === 0
-              ? say('Assumptions: how often, how surely, at what cost')
-              : say('Assumptions: {changed} changed by you', { changed })
-          }
+          summary={changed === 0 ? say('Assumptions') : say('Assumptions: {changed} changed by you', { changed })}
         >
           <AssumptionsEditor />
         </Opening>

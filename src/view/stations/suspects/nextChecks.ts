@@ -23,10 +23,10 @@ const CALM_MS = 350
  * @returns a function that ends the watch
  */
 export function watchForNextChecks(desk: Desk): () => void {
-  const ask = latestWins((question: Question) => rank(desk, question, () => due() === undefined))
+  const ask = latestWins(({ question, assessment }: Due) => rank(desk, question, assessment, () => due() === undefined))
   let timer: ReturnType<typeof setTimeout> | undefined
   let asked: object | undefined
-  const due = (): { question: Question; assessment: object } | undefined => {
+  const due = (): Due | undefined => {
     const { state, assessment } = desk.results.getState()
     if (state !== 'done' || assessment === undefined || !SHOWS.has(desk.screen.getState().station)) return undefined
     const question = asked === assessment ? undefined : questionOf(desk)
@@ -42,7 +42,7 @@ export function watchForNextChecks(desk: Desk): () => void {
     const next = due()
     if (next === undefined) return
     asked = next.assessment
-    ask(next.question).catch(() => undefined)
+    ask(next).catch(() => undefined)
   }
   const ends = [
     desk.results.subscribe(look),
@@ -61,8 +61,13 @@ export function watchForNextChecks(desk: Desk): () => void {
   }
 }
 
+interface Due {
+  readonly question: Question
+  readonly assessment: object
+}
+
 /** @param isNewest whether no other assessment has come since it was asked */
-async function rank(desk: Desk, question: Question, isNewest: () => boolean): Promise<void> {
+async function rank(desk: Desk, question: Question, follows: object, isNewest: () => boolean): Promise<void> {
   const started = performance.now()
   desk.nextChecks.setState({ state: 'working' })
   try {
@@ -71,7 +76,7 @@ async function rank(desk: Desk, question: Question, isNewest: () => boolean): Pr
     if (desk.cases.getState().board?.model !== board) return
     const tookMs = performance.now() - started
     const state = isNewest() ? 'done' : 'working'
-    if (result.ok) desk.nextChecks.setState({ state, ...result.value, tookMs })
+    if (result.ok) desk.nextChecks.setState({ state, ...result.value, tookMs, follows })
     else desk.nextChecks.setState({ state: 'failed', ranked: undefined, proposal: undefined, tookMs })
   } catch (reason) {
     if (!isAbort(reason)) desk.nextChecks.setState({ state: 'failed', ranked: undefined, proposal: undefined })

@@ -1,5 +1,5 @@
 /** The board's side as it is seen, with the four points and the straightened photo under its parts. */
-import { say } from '../../../../base/index.ts'
+import { decimals, say } from '../../../../base/index.ts'
 import { useEffect, useMemo, useRef } from 'react'
 import type { Box, Point } from '../../../../base/index.ts'
 import type { BoardModel, Side } from '../../../../board/index.ts'
@@ -55,8 +55,8 @@ export function BoardPad({ model, side, pairs, active, catching, preview, onTake
             number={index + 1}
             label={say('Point {index} on the board, x {x}, y {y} mm', {
               index: index + 1,
-              x: at.x.toFixed(1),
-              y: at.y.toFixed(1),
+              x: decimals(at.x, 1),
+              y: decimals(at.y, 1),
             })}
             at={{
               x: (mirrored ? box.maxX - at.x : at.x - box.minX) / widthMm,

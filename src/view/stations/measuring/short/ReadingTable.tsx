@@ -1,5 +1,5 @@
 /** The readings of a hunt: place, millivolts, how far off the best place's; put right or away with it. */
-import { say } from '../../../../base/index.ts'
+import { decimals, say } from '../../../../base/index.ts'
 import { Trash2 } from 'lucide-react'
 import type { Point } from '../../../../base/index.ts'
 import type { ShortAnswer, ShortHunt } from '../../../../measure/index.ts'
@@ -77,7 +77,7 @@ export function ReadingTable({ hunt, answer }: ReadingTableProps) {
 }
 
 const signed = (value: number): string => {
-  const rounded = value.toFixed(1)
+  const rounded = decimals(value, 1)
   return Number(rounded) === 0 ? '0.0' : rounded.replace('-', '−')
 }
 

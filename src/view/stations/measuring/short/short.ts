@@ -1,5 +1,5 @@
 /** Hunts for a short: started, changed and removed in the case; asked of the worker, the latest first. */
-import { boxOf, distance, type Point, say } from '../../../../base/index.ts'
+import { boxOf, decimals, distance, type Point, say } from '../../../../base/index.ts'
 import type { BoardModel, Rail, Side } from '../../../../board/index.ts'
 import type { ProbePlace, ShortAnswer, ShortHunt } from '../../../../measure/index.ts'
 import type { Result } from '../../../../base/index.ts'
@@ -143,7 +143,7 @@ const AROUND_MM = 14
 
 export const MILLIVOLT_FIELD_ID = 'short-millivolt'
 
-export const placeWords = ({ x, y }: Point): string => `x ${x.toFixed(1)}, y ${y.toFixed(1)} mm`
+export const placeWords = ({ x, y }: Point): string => `x ${decimals(x, 1)}, y ${decimals(y, 1)} mm`
 
 const asks = new WeakMap<Desk, (hunt: ShortHunt) => Promise<Result<ShortAnswer>>>()
 
