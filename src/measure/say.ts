@@ -10,15 +10,17 @@ const DIGITS = 6
  * A word for a reading without a figure stays as it is.
  */
 export function sayReading(reading: Reading, quantity: Quantity): string {
-  if (reading.kind !== 'value') return reading.kind === 'short' ? say('short') : say('open')
+  if (reading.kind !== 'value') return reading.kind
   return SAY[quantity](reading.value)
 }
 
 /** With what the card did meanwhile, where that was noted: `1.02 V under load`. */
 export function sayMeasured({ reading, quantity, state }: Pick<Measurement, 'reading' | 'quantity' | 'state'>): string {
-  const words = sayReading(reading, quantity)
+  const words = reading.kind === 'value' ? sayReading(reading, quantity) : WITHOUT_FIGURE[reading.kind]
   return state === undefined ? words : `${words} ${STATE_WORDS[state]}`
 }
+
+const WITHOUT_FIGURE = { short: say('short'), open: say('open') } as const
 
 export const STATE_WORDS: Readonly<Record<PoweredState, string>> = { idle: say('idle'), load: say('under load') }
 

@@ -1,5 +1,5 @@
 /** The rework plan: the best order, its steps, what it needs and costs, another way beside it, and whether it pays. */
-import { good, type Fault, type Result, say } from '../base/index.ts'
+import { decimals, type Fault, good, type Result, say } from '../base/index.ts'
 import { isSmallKind, type PlacedPart } from '../board/index.ts'
 import { cheapestVariant } from './order/alternative.ts'
 import { type Bake, bakeOf, unbakedWords } from './steps/bake.ts'
@@ -100,7 +100,7 @@ function optimalityOf(order: Order, total: number, partCount: number): Plan['opt
   const costIsAtMostPctAboveBest = (100 * gap) / Math.max(1e-9, total - gap)
   const sentence = say(
     'The search stopped before it had proved the best order; this one costs at most {costIsAtMostPctAboveBest} % more than the best.',
-    { costIsAtMostPctAboveBest: costIsAtMostPctAboveBest.toFixed(1) },
+    { costIsAtMostPctAboveBest: decimals(costIsAtMostPctAboveBest, 1) },
   )
   return { proved, costIsAtMostPctAboveBest, sentence }
 }

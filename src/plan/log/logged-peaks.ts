@@ -1,5 +1,5 @@
 /** What the real peaks of a log say, in sentences: a joint hotter than its body may be, or too cold to have melted. */
-import { say } from '../../base/index.ts'
+import { decimals, say } from '../../base/index.ts'
 import type { BoardModel, PlacedPart } from '../../board/index.ts'
 import { alloyOf, bodyLimitOf, heatAssumptions } from '../../heat/index.ts'
 import type { PassLog } from './log.ts'
@@ -20,7 +20,7 @@ function peakSaid(part: PlacedPart, action: 'lift' | 'refit', outcome: 'done' | 
   const limitC = bodyLimitOf(part)
   const measured = say('{ref} peaked at {peakC} °C at its {action, select, lift {lift} other {refit}}', {
     ref: part.ref,
-    peakC: peakC.toFixed(0),
+    peakC: decimals(peakC, 0),
     action,
   })
   if (peakC > limitC)

@@ -138,11 +138,11 @@ export function cleaningMaterials(substances: readonly Substance[]): Material[] 
     if (cleaning.takeUp !== undefined)
       add(cleaning.takeUp.with, say('to take it up'), say('Takes up the {name}, dry.', { name }))
     for (const [index, { with: what }] of cleaning.rinses.entries()) {
-      const turn = index === 0 ? 'First' : index === cleaning.rinses.length - 1 ? 'Last' : 'Then'
+      const turn = index === 0 ? 'first' : index === cleaning.rinses.length - 1 ? 'last' : 'then'
       add(
         what,
         cleaning.where === 'card' ? say('to rinse') : say('to wipe'),
-        say('{turn} onto the {name}.', { turn, name }),
+        say('{turn, select, first {First} last {Last} other {Then}} onto the {name}.', { turn, name }),
       )
     }
   }

@@ -1,5 +1,5 @@
 /** What the technician should know of the plan as a whole, in sentences. */
-import { joined, percent, someOf, say } from '../../base/index.ts'
+import { decimals, joined, percent, say, someOf } from '../../base/index.ts'
 import { minutesToMoney } from '../../suspects/index.ts'
 import { replaceMoney, reuseMoney } from '../bench-work.ts'
 import type { Built } from '../order/build.ts'
@@ -138,7 +138,7 @@ function dearNeighbours(checked: CheckedInput, { details }: Built, order: Order)
     .map(([ref, money]) =>
       say(
         '{ref} is not on the list, but the passes expose it to harm worth {money}: shield it, use a smaller nozzle, or consider lifting it too.',
-        { ref, money: money.toFixed(2) },
+        { ref, money: decimals(money, 2) },
       ),
     )
 }
