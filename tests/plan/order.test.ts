@@ -80,4 +80,22 @@ describe('best-first search', () => {
       expect(costOfOrder(problem, found?.passes ?? [])).toBeCloseTo(found?.cost ?? -1, 9)
     }
   })
+
+  // cards on which the order that it begins with, found layer by layer without proof, is not the best
+  test.each([
+    [6, 9],
+    [7, 6],
+    [7, 21],
+    [7, 26],
+    [8, 4],
+    [8, 14],
+    [8, 23],
+  ])('goes on to the best where its first order is none, %i parts, seed %i', (parts, seed) => {
+    const problem = randomProblem({ parts, pairs: 5, seed })
+    const exact = exactOrder(problem)?.cost ?? 0
+    expect(bestFirstOrder(problem, 0)?.cost ?? 0).toBeGreaterThan(exact + 1e-6)
+    const found = bestFirstOrder(problem, 200_000)
+    expect(found?.cost).toBeCloseTo(exact, 9)
+    expect(found?.bound).toBeCloseTo(exact, 9)
+  })
 })
