@@ -30,7 +30,7 @@ const INSIDE: Record<string, readonly string[]> = {
   // biome-ignore format: one line a layer
   view: [
     'look', 'meter', 'sheet', 'shelf', 'version',
-    'stores', 'actions', 'controls', 'speech', 'camera',
+    'stores', 'actions', 'controls', 'figures', 'speech', 'camera',
     'quote', 'caselist', 'shop-record', 'trace', 'own-board', 'start', 'stations', 'help',
     'panels', 'practice', 'stock', 'pages', 'header',
   ],
