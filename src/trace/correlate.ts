@@ -44,16 +44,41 @@ const LEAST_SPREAD = 1.5
  * The correlation of `patch` with each place of `image` where it lies wholly inside; 0 where the picture is flat there. An empty
  * map where the patch is larger than the picture, or flat itself.
  */
-export function correlationMap(image: GreyImage, patch: GreyImage): CorrelationMap {
-  const widthPx = image.widthPx - patch.widthPx + 1
-  const heightPx = image.heightPx - patch.heightPx + 1
-  const centred = centredPatch(patch)
-  if (widthPx < 1 || heightPx < 1 || centred === undefined)
+export const correlationMap = (image: GreyImage, patch: GreyImage): CorrelationMap =>
+  jointCorrelationMap([image], [patch])
+
+/**
+ * The same over several pictures of one place, such as its colours, each less its own mean: products and energies are added up
+ * before they are divided, so that a colour counts by how much it tells. All pictures are of one size, and all patches.
+ */
+export function jointCorrelationMap(images: readonly GreyImage[], patches: readonly GreyImage[]): CorrelationMap {
+  const [image, patch] = [images[0], patches[0]]
+  const widthPx = (image?.widthPx ?? 0) - (patch?.widthPx ?? 0) + 1
+  const heightPx = (image?.heightPx ?? 0) - (patch?.heightPx ?? 0) + 1
+  const centred = patches.map(centredPatch)
+  const patchEnergy = centred.reduce((sum, { energy }) => sum + energy, 0)
+  const count = (patch?.widthPx ?? 0) * (patch?.heightPx ?? 0)
+  const leastEnergy = LEAST_SPREAD * LEAST_SPREAD * count
+  if (patch === undefined || widthPx < 1 || heightPx < 1 || patchEnergy < leastEnergy)
     return { widthPx: 0, heightPx: 0, values: new Float32Array(0) }
-  const products = productsOf(image, { ...patch, grey: centred.values }, { widthPx, heightPx })
+  const size = { widthPx, heightPx }
+  const values = new Float32Array(widthPx * heightPx)
+  const energies = new Float64Array(widthPx * heightPx)
+  for (const [i, each] of images.entries()) {
+    addProducts(values, each, { ...patch, grey: centred[i]?.values ?? patch.grey }, size)
+    addEnergies(energies, each, patch, size)
+  }
+  for (let at = 0; at < values.length; at++) {
+    const energy = energies[at] ?? 0
+    values[at] = energy < leastEnergy ? 0 : (values[at] ?? 0) / Math.sqrt(energy * patchEnergy)
+  }
+  return { widthPx, heightPx, values }
+}
+
+/** By place: the energy of what lies under the patch, its mean taken off. */
+function addEnergies(energies: Float64Array, image: GreyImage, patch: GreyImage, { widthPx, heightPx }: MapSize): void {
   const { columns, sums, squares } = integralOf(image)
   const count = patch.widthPx * patch.heightPx
-  const leastEnergy = LEAST_SPREAD * LEAST_SPREAD * count
   for (let row = 0, at = 0; row < heightPx; row++) {
     const upper = row * columns
     const lower = (row + patch.heightPx) * columns
@@ -66,21 +91,19 @@ export function correlationMap(image: GreyImage, patch: GreyImage): CorrelationM
         (squares[lower + left] ?? 0) -
         (squares[upper + right] ?? 0) +
         (squares[upper + left] ?? 0)
-      const energy = square - (sum * sum) / count
-      products[at] = energy < leastEnergy ? 0 : (products[at] ?? 0) / Math.sqrt(energy * centred.energy)
+      energies[at] = (energies[at] ?? 0) + Math.max(0, square - (sum * sum) / count)
     }
   }
-  return { widthPx, heightPx, values: products }
 }
 
-/** The patch less its mean, so that the mean of what lies under it drops out; undefined for a flat one. */
-function centredPatch({ grey }: GreyImage): { readonly values: Float32Array; readonly energy: number } | undefined {
+/** The patch less its mean, so that the mean of what lies under it drops out. */
+function centredPatch({ grey }: GreyImage): { readonly values: Float32Array; readonly energy: number } {
   let sum = 0
   for (const value of grey) sum += value
   const values = Float32Array.from(grey, (value) => value - sum / grey.length)
   let energy = 0
   for (const value of values) energy += value * value
-  return energy < LEAST_SPREAD * LEAST_SPREAD * grey.length ? undefined : { values, energy }
+  return { values, energy }
 }
 
 interface MapSize {
@@ -89,8 +112,7 @@ interface MapSize {
 }
 
 /** Sums of products, row of the patch by row, so that the innermost loop runs along whole rows of the map. */
-function productsOf(image: GreyImage, patch: GreyImage, { widthPx, heightPx }: MapSize): Float32Array {
-  const products = new Float32Array(widthPx * heightPx)
+function addProducts(products: Float32Array, image: GreyImage, patch: GreyImage, { widthPx, heightPx }: MapSize): void {
   const source = image.grey instanceof Float32Array ? image.grey : Float32Array.from(image.grey)
   for (let row = 0; row < heightPx; row++) {
     const line = products.subarray(row * widthPx, (row + 1) * widthPx)
@@ -104,10 +126,4 @@ function productsOf(image: GreyImage, patch: GreyImage, { widthPx, heightPx }: M
       }
     }
   }
-  return products
-}
-
-/** How alike two pictures of one size are, -1 to 1; 0 where one of them is flat. */
-export function correlationOf(one: GreyImage, other: GreyImage): number {
-  return correlationMap(one, other).values[0] ?? 0
 }

@@ -1,19 +1,21 @@
 /** Finding the likes of a part: its patch is looked for over the whole board in four rotations, then each find is snapped. */
 import { distance, type Point } from '../base/index.ts'
 import { type Camera, topSeenAt } from './camera.ts'
-import { type CorrelationMap, correlationMap, correlationOf } from './correlate.ts'
+import { type CorrelationMap, correlationMap } from './correlate.ts'
+import { atScale, type BoardPlane, type BoardRaster, fromRaster, type GreyImage, planesOf } from './image.ts'
 import {
-  atScale,
-  type BoardPlane,
-  type BoardRaster,
-  fromRaster,
-  greyAt,
-  type GreyImage,
-  planesOf,
-  toRaster,
-} from './image.ts'
-import { type BodySize, type Pose } from './snap-fit.ts'
-import { snap, type SnapWish } from './snap.ts'
+  type Alike,
+  alikeNear,
+  closeUp,
+  MARGIN_MM,
+  patchAt,
+  quarterTurned,
+  ringOf,
+  turnedModels,
+  withoutSlope,
+} from './likes-close.ts'
+import type { BodySize, Pose } from './snap-fit.ts'
+import { outlineNear, snap, type SnapWish } from './snap.ts'
 
 export interface LikesWish {
   readonly body: SnapWish['body']
@@ -36,27 +38,28 @@ export interface Like {
 }
 
 /** Pixels of the patch in the search over the whole board, and how many a millimetre has there. */
-const PATCH_PX = 220
+const PATCH_PX = 300
 const SCALE = { least: 1.1, most: 4 }
-/** How much of the board about the body belongs to the patch, in mm: its edge tells it from others. */
-const MARGIN_MM = 0.6
-/** Peaks below this are chance. Chosen on rendered photos, as are the next four. */
-const LEAST_PEAK = 0.4
-const LEAST_SCORE = 0.4
-const MOST_PEAKS = 120
+/** Peaks below this are chance. Chosen on rendered photos, as are the next seven. */
+const LEAST_PEAK = 0.35
+const MOST_PEAKS = 160
+/** Close up, those less alike than this, or than this share of the most alike, are other parts. */
+const LEAST_ALIKE = 0.3
+const LEAST_OF_MOST = 0.6
 /** Those of less than this share of the best one’s score are other parts. */
-const LEAST_OF_BEST = 0.55
-/** After so many peaks that were none, one after the other, no more are looked at. */
-const MOST_STRANGERS = 8
-/** How far a peak’s middle may be off, in mm. */
-const PEAK_REACH_MM = 1
-/** Pixels per mm at which half turns are told apart. */
-const CLOSE_PX_PER_MM = 5
+const LEAST_OF_BEST = 0.56
+/** After so many that were none, one after the other, no more are snapped. */
+const MOST_STRANGERS = 10
+/** How far the outline may be looked for from where the picture lies best, and how far it may be found, in mm. */
+const SNAP_REACH_MM = 0.6
+const MOST_MOVED_MM = 0.4
+/** What an exact fit may add to the outline's score. */
+const COARSE_SLACK = 0.15
 
 /**
  * Every part that looks like the first one, the most alike first, the first one itself left out. Coarse to fine: correlation
- * maps of four rotations at about 220 pixels a patch, their peaks with no other near, then `snap` for the place, and the
- * patch once more at 5 px/mm for which way round it stands.
+ * maps of four rotations at about 300 pixels a patch, their peaks with no other near, then in all colours at 4 px/mm; what is
+ * alike there is snapped, and is a like where its outline lies where its picture does.
  */
 export function findLikes(raster: BoardRaster, wish: LikesWish): Like[] {
   const { body, first, camera, onShare, isCancelled } = wish
@@ -66,49 +69,56 @@ export function findLikes(raster: BoardRaster, wish: LikesWish): Like[] {
   }
   const peaks = peaksOver(raster, { wish, firstTop })
   const close = closeUp(raster, body)
-  const model = patchAt(close, body, firstTop)
+  const models = turnedModels(close, body, firstTop)
+  const apartMm = leastApartMm(body)
+  const alike: Alike[] = []
+  for (const [i, near] of peaks.entries()) {
+    if (isCancelled?.() === true) return []
+    if (i % 16 === 0) onShare?.(0.5 + (0.2 * i) / peaks.length)
+    if (distance(near.at, firstTop.at) >= apartMm) alike.push(alikeNear(close, { body, models, near }))
+  }
+  const most = alike.reduce((best, { value }) => Math.max(best, value), 0)
+  const least = Math.max(LEAST_ALIKE, LEAST_OF_MOST * most)
+  const worth = withoutNear(
+    alike.filter(({ value }) => value >= least),
+    apartMm,
+  )
   const found: Like[] = []
+  let best = 0
   let strangers = 0
-  for (const [i, peak] of peaks.entries()) {
+  for (const [i, candidate] of worth.entries()) {
     if (isCancelled?.() === true || strangers >= MOST_STRANGERS) break
-    onShare?.(0.5 + (0.5 * i) / peaks.length)
-    if (distance(peak.at, firstTop.at) < leastApartMm(body)) continue
-    const like = likeAt(raster, wish, { peak, close, model })
-    const isNew = like !== undefined && !found.some((other) => distance(other.at, like.at) < leastApartMm(body))
-    if (isNew) found.push(like)
-    strangers = isNew ? 0 : strangers + 1
+    onShare?.(0.7 + (0.3 * i) / worth.length)
+    const like = likeAt(raster, wish, candidate, LEAST_OF_BEST * best)
+    strangers++
+    if (like === undefined || found.some((other) => distance(other.at, like.at) < apartMm)) continue
+    strangers = 0
+    found.push(like)
+    best = Math.max(best, like.score)
   }
   onShare?.(1)
-  const best = found.reduce((most, { score }) => Math.max(most, score), 0)
   return found.filter(({ score }) => score >= LEAST_OF_BEST * best).toSorted((a, b) => b.score - a.score)
 }
 
 /** Two of a kind can't stand nearer to each other, middle to middle. */
 const leastApartMm = ({ widthMm, lengthMm }: BodySize): number => Math.min(widthMm, lengthMm) / 2
 
-interface Looked {
-  readonly peak: Peak
-  readonly close: BoardPlane
-  /** The first one, close up and upright. */
-  readonly model: GreyImage
-}
-
-function likeAt(raster: BoardRaster, { body, camera }: LikesWish, { peak, close, model }: Looked): Like | undefined {
-  const snapped = snap(raster, { body, click: peak.at, camera, anglesDeg: [peak.rotationDeg], reachMm: PEAK_REACH_MM })
+/** @param least a score below which it is another part */
+function likeAt(
+  raster: BoardRaster,
+  { body, camera }: LikesWish,
+  { at, rotationDeg, value }: Alike,
+  least: number,
+): Like | undefined {
+  const wish = { body, click: at, camera, anglesDeg: [rotationDeg], reachMm: SNAP_REACH_MM }
+  if (value * (outlineNear(raster, wish) + COARSE_SLACK) < least) return undefined
+  const snapped = snap(raster, wish)
   if (!snapped.ok) return undefined
-  const { at, topAt, rotationDeg, score: outline } = snapped.value
-  const turns = turnsOf(body).map((turn) => {
-    const turned = rotationDeg + turn
-    return { turned, alike: correlationOf(patchAt(close, body, { at: topAt, rotationDeg: turned }), model) }
-  })
-  const best = turns.reduce((a, b) => (b.alike > a.alike ? b : a))
-  const score = Math.max(0, Math.max(best.alike, peak.value)) * Math.min(1, outline)
-  return score < LEAST_SCORE ? undefined : { at, rotationDeg: wrapped(best.turned), score }
+  const { topAt, score: outline } = snapped.value
+  const score = value * Math.min(1, outline)
+  if (score < least || distance(topAt, at) > MOST_MOVED_MM) return undefined
+  return { at: snapped.value.at, rotationDeg: wrapped(snapped.value.rotationDeg), score }
 }
-
-/** A square stands the same way four times, other rectangles twice. */
-const turnsOf = ({ widthMm, lengthMm }: BodySize): number[] =>
-  Math.abs(widthMm - lengthMm) < 0.02 * widthMm ? [0, 90, 180, 270] : [0, 180]
 
 const wrapped = (degrees: number): number => ((degrees % 360) + 360) % 360
 
@@ -117,11 +127,7 @@ interface PeakWish {
   readonly firstTop: Pose
 }
 
-interface Peak extends Pose {
-  readonly value: number
-}
-
-function peaksOver(raster: BoardRaster, { wish: { body, isCancelled, onShare }, firstTop }: PeakWish): Peak[] {
+function peaksOver(raster: BoardRaster, { wish: { body, isCancelled, onShare }, firstTop }: PeakWish): Alike[] {
   const areaMm2 = (body.widthMm + 2 * MARGIN_MM) * (body.lengthMm + 2 * MARGIN_MM)
   const scale = Math.max(SCALE.least, Math.min(SCALE.most, Math.sqrt(PATCH_PX / areaMm2)))
   const plane = clearestPlane(
@@ -129,9 +135,8 @@ function peaksOver(raster: BoardRaster, { wish: { body, isCancelled, onShare }, 
     body,
     firstTop,
   )
-  const upright = patchAt(plane, body, firstTop)
-  const peaks: Peak[] = []
-  let patch = upright
+  const peaks: Alike[] = []
+  let patch = withoutSlope(patchAt(plane, body, firstTop), ringOf(plane))
   for (let quarter = 0; quarter < 4; quarter++) {
     if (isCancelled?.() === true) return []
     const map = correlationMap(plane, patch)
@@ -166,45 +171,6 @@ function spreadOf({ grey }: GreyImage): number {
   return square / grey.length - (sum / grey.length) ** 2
 }
 
-function closeUp(raster: BoardRaster, body: BodySize): BoardPlane {
-  const [red, green, blue] = planesOf(raster).map((plane) => atScale(plane, Math.min(raster.pxPerMm, closeScale(body))))
-  const plane = green ?? red ?? blue
-  if (plane === undefined) throw new Error('a raster without planes')
-  return plane
-}
-
-/** Large bodies need fewer pixels a millimetre to be told which way round they stand. */
-const closeScale = ({ widthMm, lengthMm }: BodySize): number =>
-  Math.min(CLOSE_PX_PER_MM, 70 / Math.min(widthMm, lengthMm))
-
-/** A body with its margin, upright as in its own drawing. */
-function patchAt(plane: BoardPlane, { widthMm, lengthMm }: BodySize, { at, rotationDeg }: Pose): GreyImage {
-  const { pxPerMm } = plane
-  const widthPx = Math.max(3, Math.round((widthMm + 2 * MARGIN_MM) * pxPerMm))
-  const heightPx = Math.max(3, Math.round((lengthMm + 2 * MARGIN_MM) * pxPerMm))
-  const angle = (rotationDeg * Math.PI) / 180
-  const [cos, sin] = [Math.cos(angle), Math.sin(angle)]
-  const middle = toRaster(plane, at)
-  const grey = new Float32Array(widthPx * heightPx)
-  for (let row = 0, to = 0; row < heightPx; row++) {
-    const v = row + 0.5 - heightPx / 2
-    for (let column = 0; column < widthPx; column++, to++) {
-      const u = column + 0.5 - widthPx / 2
-      grey[to] = greyAt(plane, middle.x + u * cos + v * sin, middle.y - u * sin + v * cos)
-    }
-  }
-  return { widthPx, heightPx, grey }
-}
-
-/** By a quarter counter-clockwise, as it is seen. */
-function quarterTurned({ widthPx, heightPx, grey }: GreyImage): GreyImage {
-  const turned = new Float32Array(grey.length)
-  for (let row = 0; row < heightPx; row++)
-    for (let column = 0; column < widthPx; column++)
-      turned[(widthPx - 1 - column) * heightPx + row] = grey[row * widthPx + column] ?? 0
-  return { widthPx: heightPx, heightPx: widthPx, grey: turned }
-}
-
 interface MapPeak {
   readonly x: number
   readonly y: number
@@ -231,8 +197,8 @@ function peaksIn({ widthPx, heightPx, values }: CorrelationMap): MapPeak[] {
 }
 
 /** The highest first; of those near each other only the highest. */
-function withoutNear(peaks: readonly Peak[], apartMm: number): Peak[] {
-  const kept: Peak[] = []
+function withoutNear(peaks: readonly Alike[], apartMm: number): Alike[] {
+  const kept: Alike[] = []
   for (const peak of peaks.toSorted((a, b) => b.value - a.value)) {
     if (kept.length >= 4 * MOST_PEAKS) break
     if (!kept.some((other) => distance(other.at, peak.at) < apartMm)) kept.push(peak)

@@ -93,9 +93,10 @@ export function outlineScore(colours: readonly Slopes[], edges: readonly Outline
     let top = 0
     let foot = 0
     for (const colour of colours) {
-      top = Math.max(top, acrossEdge(colour, edge, at.x, at.y))
+      top = Math.max(top, Math.abs(acrossEdge(colour, edge, at.x, at.y)))
       if (edge.footPx < LEAST_FOOT_PX) continue
-      foot = Math.max(foot, acrossEdge(colour, edge, at.x + edge.outX * edge.footPx, at.y + edge.outY * edge.footPx))
+      const [x, y] = [at.x + edge.outX * edge.footPx, at.y + edge.outY * edge.footPx]
+      foot = Math.max(foot, Math.abs(acrossEdge(colour, edge, x, y)))
     }
     const score = Math.min(1, Math.max(top, foot) + SECOND_EDGE * Math.min(top, foot))
     sum += score
@@ -105,6 +106,22 @@ export function outlineScore(colours: readonly Slopes[], edges: readonly Outline
   return (sum - worst + Math.max(worst, rest / 2)) / 4
 }
 
+/** The same where the grey must rise across all edges of the top, or fall across all, in the colour that shows it best. */
+export function agreedOutline(colours: readonly Slopes[], edges: readonly OutlineEdge[], at: Point): number {
+  let best = 0
+  for (const colour of colours) {
+    let [rising, falling] = [0, 0]
+    for (const edge of edges) {
+      const across = acrossEdge(colour, edge, at.x, at.y)
+      if (across > 0) rising += across
+      else falling -= across
+    }
+    best = Math.max(best, rising, falling)
+  }
+  return best / edges.length
+}
+
+/** Positive where the grey rises outwards. */
 function acrossEdge({ gradient, floor }: Slopes, { x, y, outX, outY }: OutlineEdge, atX: number, atY: number): number {
   let across = 0
   for (let i = 0; i < x.length; i++) {
@@ -116,7 +133,7 @@ function acrossEdge({ gradient, floor }: Slopes, { x, y, outX, outY }: OutlineEd
     const gy = gradient.y[pixel] ?? 0
     across += (gx * outX + gy * outY) / (Math.sqrt(gx * gx + gy * gy) + floor)
   }
-  return Math.abs(across) / x.length
+  return across / x.length
 }
 
 /** Slopes of the picture’s noise and clutter: half the mean slope, in grey per pixel. */

@@ -24,7 +24,8 @@ export interface FittedPose extends Pose {
 
 export interface FitWish {
   readonly body: BodySize
-  readonly start: Pose
+  /** Where it may stand, the likeliest first; at least one. */
+  readonly starts: readonly [Pose, ...Pose[]]
   /** How far the top is seen from the foot, in mm. */
   readonly leanMm: Point
   /** How well the outline lies on edges there. */
@@ -53,14 +54,16 @@ const WORTH_POWER = 3
  * Where a wall is seen, the edge may be that of the top or that of the foot: each side’s both are tried, and what puts the most
  * and clearest edges in their place is taken.
  */
-export function fittedPose(raster: BoardRaster, { body, start, leanMm, worth }: FitWish): FittedPose {
+export function fittedPose(raster: BoardRaster, { body, starts, leanMm, worth }: FitWish): FittedPose {
   const leanPx = { x: leanMm.x * raster.pxPerMm, y: -leanMm.y * raster.pxPerMm }
   const planes = planesOf(raster)
   const outline: Outline = { body, leanPx, atFoot: [false, false, false, false] }
+  const [start] = starts
   const walls = edgesFor(raster, outline, start).map(({ footPx }) => footPx > LEAST_FOOT_MM * raster.pxPerMm)
   let best: FittedPose = { ...start, fit: 0 }
   let most = -1
-  const choices = choicesAmong(walls).flatMap((atFoot) => startsFor(start, leanMm).map((from) => ({ atFoot, from })))
+  const froms = starts.flatMap((each) => startsFor(each, leanMm))
+  const choices = choicesAmong(walls).flatMap((atFoot) => froms.map((from) => ({ atFoot, from })))
   for (const { atFoot, from } of choices) {
     const pose = settled(planes, { ...outline, atFoot }, from)
     const { clear, fit } = supportOf(planes, { ...outline, atFoot }, pose)
@@ -236,25 +239,48 @@ interface Support {
   readonly fit: number
 }
 
-/** How much of the outline has an edge in its place. */
+/**
+ * How much of the outline has an edge in its place. A body is darker or brighter than the board about it on all sides, in each
+ * colour: edges at odds with that are those of something beside it.
+ */
 function supportOf(planes: readonly BoardPlane[], outline: Outline, pose: Pose): Support {
   const [first] = planes
   if (first === undefined) return { clear: 0, fit: 0 }
   const farPx = Math.max(1.5, THERE_REACH_MM * first.pxPerMm)
+  const alike = planes.flatMap((plane) => ([-1, 1] as const).map((sign) => ({ plane, sign, clear: 0 })))
   let clear = 0
+  let ofTop = 0
   const shares = edgesFor(first, outline, pose).map((edge, e) => {
-    const spots = spotsOf(first, { edge, pose, atFoot: outline.atFoot[e] ?? false })
-    const { plane, sign } = clearestFor(planes, spots, farPx)
-    let there = 0
-    for (const spot of spots) {
-      const found = strongestEdge(plane, spot, { reachPx: farPx, alongPx: 2, sign })
-      if (found === undefined) continue
-      const near = Math.exp(-((found.offsetPx / first.pxPerMm / THERE_MM) ** 2))
-      there += near
-      clear += (near * Math.min(1, Math.abs(found.slope) / CLEAR_SLOPE)) / spots.length
+    const atFoot = outline.atFoot[e] ?? false
+    const spots = spotsOf(first, { edge, pose, atFoot })
+    const best = onEdge(spots, farPx, clearestFor(planes, spots, farPx))
+    clear += best.clear
+    if (!atFoot) {
+      ofTop += best.clear
+      for (const each of alike) each.clear += onEdge(spots, farPx, each).clear
     }
-    return there / spots.length
+    return best.there
   })
-  const sum = shares.reduce((total, share) => total + share, 0)
-  return { clear, fit: (sum - Math.min(...shares)) / 3 }
+  const agreed = alike.reduce((most, each) => Math.max(most, each.clear), 0)
+  const share = ofTop > 0 ? Math.min(1, agreed / ofTop) : 1
+  const sum = shares.reduce((total, each) => total + each, 0)
+  return { clear: clear * share, fit: (sum - Math.min(...shares)) / 3 }
+}
+
+/** Share of a side that has an edge in its place, and the same with faint edges counting less. */
+function onEdge(
+  spots: readonly EdgeSpot[],
+  farPx: number,
+  { plane, sign }: ClearPlane,
+): { readonly there: number; readonly clear: number } {
+  let there = 0
+  let clear = 0
+  for (const spot of spots) {
+    const found = strongestEdge(plane, spot, { reachPx: farPx, alongPx: 2, sign })
+    if (found === undefined) continue
+    const near = Math.exp(-((found.offsetPx / plane.pxPerMm / THERE_MM) ** 2))
+    there += near
+    clear += near * Math.min(1, Math.abs(found.slope) / CLEAR_SLOPE)
+  }
+  return { there: there / spots.length, clear: clear / spots.length }
 }

@@ -1,8 +1,8 @@
 /** Snapping: from a click in a package of known size to where it stands and how it is turned. */
-import { bad, good, type Point, type Result, say } from '../base/index.ts'
+import { bad, distance, good, type Point, type Result, say } from '../base/index.ts'
 import { type Camera, seatedAt, topSeenAt } from './camera.ts'
 import { atScale, type BoardPlane, type BoardRaster, fromRaster, gradientOf, planesOf, toRaster } from './image.ts'
-import { outlineEdges, outlineScore, slopeFloor, type Slopes } from './outline-score.ts'
+import { agreedOutline, outlineEdges, outlineScore, slopeFloor, type Slopes } from './outline-score.ts'
 import { type BodySize, fittedPose, type Pose } from './snap-fit.ts'
 
 export interface Snapped {
@@ -42,12 +42,13 @@ const OTHER_ANGLES = Array.from({ length: 36 }, (_, i) => i * 5 - 90)
  * fitted to the edges between pixels; what its height and the camera’s place shift is taken off.
  * Refuses bodies outside of 0.8 to 120 mm, clicks off the picture, and places without an outline of that size.
  */
-export function snap(raster: BoardRaster, wish: SnapWish): Result<Snapped> {
+export function snap(raster: BoardRaster, asked: SnapWish): Result<Snapped> {
+  const wish = asSeen(asked)
   const { body, click, camera } = wish
-  if (!isSize(body.widthMm) || !isSize(body.lengthMm))
+  if (!isSize(asked.body.widthMm) || !isSize(asked.body.lengthMm))
     return bad({
       path: 'size',
-      found: `${body.widthMm} × ${body.lengthMm} mm`,
+      found: `${asked.body.widthMm} × ${asked.body.lengthMm} mm`,
       expected: say('{least} to {most} mm each way', { least: SIZE.least, most: SIZE.most }),
     })
   const middle = toRaster(raster, click)
@@ -67,7 +68,7 @@ export function snap(raster: BoardRaster, wish: SnapWish): Result<Snapped> {
     fit,
   } = fittedPose(raster, {
     body,
-    start: finerStart(fine, { body, leanMm }, coarse),
+    starts: finerStarts(fine, { body, leanMm }, coarse),
     leanMm,
     worth: (pose) => bestNear(fine, { body, leanMm }, pose),
   })
@@ -75,7 +76,10 @@ export function snap(raster: BoardRaster, wish: SnapWish): Result<Snapped> {
   if (score < LEAST_SCORE)
     return bad({
       path: 'click',
-      found: say('no outline of {widthMm} × {lengthMm} mm', { widthMm: body.widthMm, lengthMm: body.lengthMm }),
+      found: say('no outline of {widthMm} × {lengthMm} mm', {
+        widthMm: asked.body.widthMm,
+        lengthMm: asked.body.lengthMm,
+      }),
       expected: say('a body of that size around the click'),
       todo: say('Check the size, or place it by hand.'),
     })
@@ -88,9 +92,29 @@ export function snap(raster: BoardRaster, wish: SnapWish): Result<Snapped> {
   })
 }
 
+/**
+ * How well an outline of that size lies on edges near a place, 0 to 1, without making it exact: what `snap` begins with.
+ * The wish is one that `snap` takes.
+ */
+export function outlineNear(raster: BoardRaster, wish: SnapWish): number {
+  const { body, click } = asSeen(wish)
+  const reachMm = reachOf(wish) + halfDiagonal(body) + 1
+  const patch = patchAround(raster, { at: click, reachMm, pxPerMm: coarseScale(body) })
+  return bestAmong(patch, { body, leanMm: leanAt(wish), click, reachMm: reachOf(wish) }, wish.anglesDeg ?? [0]).score
+}
+
 const isSize = (mm: number): boolean => mm >= SIZE.least && mm <= SIZE.most
 const halfDiagonal = ({ widthMm, lengthMm }: BodySize): number => Math.hypot(widthMm, lengthMm) / 2
 const reachOf = ({ reachMm, body }: SnapWish): number => reachMm ?? halfDiagonal(body)
+
+/** The top is nearer to the camera than the board, and seen larger by so much. */
+function asSeen(wish: SnapWish): SnapWish {
+  const { camera, body } = wish
+  if (camera === undefined) return wish
+  const { widthMm, lengthMm, heightMm } = body
+  const share = camera.heightMm / Math.max(1, camera.heightMm - heightMm)
+  return { ...wish, body: { widthMm: widthMm * share, lengthMm: lengthMm * share, heightMm } }
+}
 
 /** How far the top is seen from the foot, in mm. */
 function leanAt({ camera, click, body }: SnapWish): Point {
@@ -163,23 +187,31 @@ function coarseStart(patch: Patch, wish: SnapWish, leanMm: Point): Pose {
 /** How far around the coarse start the outline is tried at the raster’s own scale, in mm. */
 const FINER_REACH_MM = 0.8
 
-/** What stands in rows beside a body pulls the coarse outline off its edges: the same once more, looked at closely. */
-function finerStart({ frame, colours }: Patch, leaning: Leaning, start: Pose): Pose {
+/** Starts nearer to each other are one. */
+const SAME_START_MM = 0.15
+
+/**
+ * What stands in rows beside a body pulls the coarse outline off its edges: the same once more, looked at closely. Where the
+ * outline lies elsewhere when all its edges must go the same way, darker or brighter outwards, it may be there as well.
+ */
+function finerStarts({ frame, colours }: Patch, leaning: Leaning, start: Pose): [Pose, ...Pose[]] {
   const edges = edgesAt(frame, leaning, start.rotationDeg)
   const middle = toRaster(frame, start.at)
   const reachPx = Math.ceil(FINER_REACH_MM * frame.pxPerMm)
-  let best = start
-  let bestScore = -1
+  const best = { any: { at: middle, score: -1 }, agreed: { at: middle, score: -1 } }
   for (let dy = -reachPx; dy <= reachPx; dy++) {
     for (let dx = -reachPx; dx <= reachPx; dx++) {
       const at = { x: middle.x + dx, y: middle.y + dy }
-      const score = outlineScore(colours, edges, at)
-      if (score <= bestScore) continue
-      best = { ...start, at: fromRaster(frame, at) }
-      bestScore = score
+      const any = outlineScore(colours, edges, at)
+      if (any > best.any.score) best.any = { at, score: any }
+      const agreed = agreedOutline(colours, edges, at)
+      if (agreed > best.agreed.score) best.agreed = { at, score: agreed }
     }
   }
-  return best
+  const poseAt = (at: Point): Pose => ({ ...start, at: fromRaster(frame, at) })
+  const apartMm = distance(best.any.at, best.agreed.at) / frame.pxPerMm
+  const first = poseAt(best.any.at)
+  return apartMm < SAME_START_MM ? [first] : [first, poseAt(best.agreed.at)]
 }
 
 interface Leaning {

@@ -5,10 +5,12 @@ import { findLikes, snap, topSeenAt } from '../../src/trace/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
 import { rasterOf, straightened } from '../support/straight-photo.ts'
 
-// Tuned on photos of seeds 10 to 70; these seeds were not looked at while tuning.
+// Tuned on photos of seeds 10 to 70, 911, 912 and 3301 to 4104; these seeds were not looked at while tuning.
 const WITHIN_MM = 0.3
-/** On black masks, with bright parts in rows beside black bodies, one in seven may be off by the lean of its top. */
-const ODD_ONES = { share: 0.15, withinMm: 0.5 }
+/** What is proposed further from a part than this is none of it. */
+const FAR_MM = 2
+/** One in eight may lie under glare or in the shade: it is found by a click. */
+const MOST_MISSED = 0.125
 
 interface Miss {
   readonly ref: string
@@ -16,11 +18,8 @@ interface Miss {
   readonly offDeg: number
 }
 
-function expectWithin(misses: readonly Miss[]): void {
-  expect(misses.filter(({ missMm, offDeg }) => missMm > ODD_ONES.withinMm || offDeg > 3)).toEqual([])
-  const odd = misses.filter(({ missMm }) => missMm > WITHIN_MM)
-  expect(odd.length).toBeLessThanOrEqual(ODD_ONES.share * misses.length)
-}
+const expectWithin = (misses: readonly Miss[]): void =>
+  expect(misses.filter(({ missMm, offDeg }) => missMm > WITHIN_MM || offDeg > 3)).toEqual([])
 
 function traced(model: BoardModel, wish: Parameters<typeof straightened>[1]) {
   const straight = straightened(model, wish)
@@ -45,8 +44,8 @@ const turnBetween = (a: number, b: number, whole: number): number => {
 }
 
 test.each([
-  ['bowline-8', { seed: 911, mask: 'green', k1: -0.05 }],
-  ['cleat-10', { seed: 912, mask: 'black', k1: 0.02 }],
+  ['bowline-8', { seed: 5101, mask: 'green', k1: -0.05 }],
+  ['cleat-10', { seed: 5102, mask: 'black', k1: 0.02 }],
 ] as const)('on %s clicks snap to core, stages and inductors, and one package finds all others', (name, wish) => {
   const model = shippedBoard(name)
   const { raster, camera, inView, missOf, snapped } = traced(model, { ...wish, widthPx: 1700, heightPx: 850 })
@@ -73,18 +72,46 @@ test.each([
     first: { at: inView(first.placement.at), rotationDeg: first.placement.rotationDeg },
     camera,
   })
-  const liked = others.map((part) => {
+  const liked = others.flatMap((part) => {
     const [nearest] = likes.toSorted((a, b) => missOf(part, a.at) - missOf(part, b.at))
-    if (nearest === undefined) throw new Error('nothing found')
+    if (nearest === undefined || missOf(part, nearest.at) > FAR_MM) return []
     return {
       ref: part.ref,
       missMm: missOf(part, nearest.at),
       offDeg: turnBetween(nearest.rotationDeg, part.placement.rotationDeg, 360),
     }
   })
+  expect(others.length - liked.length).toBeLessThanOrEqual(MOST_MISSED * others.length)
   expectWithin([...clicked, ...liked])
-  // what is no package may be proposed and is struck out; there are fewer of those than packages
-  expect(likes.length).toBeLessThan(2 * others.length)
+  // what is no package may be proposed and is struck out
+  expect(likes.length - others.length).toBeLessThanOrEqual(1)
+})
+
+test.each([
+  ['power-stage', { seed: 5103, mask: 'black', k1: -0.03 }, 2],
+  ['capacitor', { seed: 5104, mask: 'blue', k1: 0.02 }, 2],
+] as const)('one %s finds all of its size, and little else', (kind, wish, mostOthers) => {
+  const model = shippedBoard('cleat-10')
+  const { raster, camera, inView, missOf } = traced(model, { ...wish, widthPx: 1700, heightPx: 850 })
+  const ofKind = model.parts
+    .filter((part) => part.kind === kind && part.side === 'top')
+    .toSorted((a, b) => b.widthMm * b.lengthMm - a.widthMm * a.lengthMm)
+  const [first] = ofKind
+  if (first === undefined) throw new Error(`no ${kind}`)
+  const others = ofKind.filter(
+    (part) => part !== first && part.widthMm === first.widthMm && part.lengthMm === first.lengthMm,
+  )
+  const likes = findLikes(raster, {
+    body: first,
+    first: { at: inView(first.placement.at), rotationDeg: first.placement.rotationDeg },
+    camera,
+  })
+  const near = others.map((part) => Math.min(...likes.map(({ at }) => missOf(part, at))))
+  const found = near.filter((mm) => mm <= FAR_MM)
+  expect(others.length).toBeGreaterThan(8)
+  expect(found.filter((mm) => mm > WITHIN_MM)).toEqual([])
+  expect(others.length - found.length).toBeLessThanOrEqual(MOST_MISSED * others.length)
+  expect(likes.length - others.length).toBeLessThanOrEqual(mostOthers)
 })
 
 test('clicks where nothing of that size stands, and sizes that no part has, are refused', () => {
