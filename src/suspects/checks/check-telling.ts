@@ -40,10 +40,30 @@ export function tellOutcomes(ground: TellingGround, now: NoneNeeds, outcomes: Ou
   const list = bestLiftList(today).lift
   const found = tell(ground, today, list, outcomes.found)
   const not = tell(ground, today, list, outcomes.notFound)
-  const known = found.told.probability + not.told.probability
-  const saves = known * stepValue(today, ground.steps).cost - found.cost - not.cost
-  return { saves: Math.max(0, saves), ifFound: found.told, ifNot: not.told }
+  const caused = (joint: NoneNeeds): NoneNeeds => withSomeCause(joint, ground.refs.length)
+  const ifFound = caused(outcomes.found)
+  const ifNot = caused(outcomes.notFound)
+  const costThen = (joint: NoneNeeds): number => joint([]) * stepValue(questionFor(ground, joint), ground.steps).cost
+  const known = ifFound([]) + ifNot([])
+  const saves =
+    known * stepValue(questionFor(ground, caused(now)), ground.steps).cost - costThen(ifFound) - costThen(ifNot)
+  return { saves: Math.max(0, saves), ifFound: found, ifNot: not }
 }
+
+/**
+ * The same joint probability with something at work that a lift or a repair puts right. A lane that fails for no reason
+ * in the list fails on, whatever is done and in whatever order: that share says nothing about what to do first, and must
+ * not pass for a card that has come right.
+ * @param count how many parts there are; the index after the last stands for what no lift puts right
+ * @returns the joint itself where hardly anything in the list explains what is seen
+ */
+export function withSomeCause(joint: NoneNeeds, count: number): NoneNeeds {
+  const nothing = joint(Array.from({ length: count + 1 }, (_, part) => part))
+  if (joint([]) - nothing < LEAST_CAUSED * joint([])) return joint
+  return (parts) => Math.max(0, joint(parts) - nothing)
+}
+
+const LEAST_CAUSED = 1e-6
 
 /** The question of the lift list, given that an outcome has come. */
 export function questionFor({ refs, liftCost, comebackCost }: TellingGround, joint: NoneNeeds): LiftQuestion {
@@ -53,12 +73,7 @@ export function questionFor({ refs, liftCost, comebackCost }: TellingGround, joi
   return { probability, liftCost, comebackCost, noneNeeds }
 }
 
-function tell(
-  ground: TellingGround,
-  today: LiftQuestion,
-  list: readonly number[],
-  joint: NoneNeeds,
-): { cost: number; told: ToldOutcome } {
+function tell(ground: TellingGround, today: LiftQuestion, list: readonly number[], joint: NoneNeeds): ToldOutcome {
   const question = questionFor(ground, joint)
   const best = bestLiftList(question)
   const moves = ground.refs.map((ref, part) => {
@@ -73,13 +88,10 @@ function tell(
   const fewer = named(list.filter((part) => !best.lift.includes(part)))
   const likely = (a: number, b: number): number => (question.probability[b] ?? 0) - (question.probability[a] ?? 0)
   return {
-    cost: joint([]) * stepValue(question, ground.steps).cost,
-    told: {
-      probability: joint([]),
-      parts: moved,
-      lift: named([...best.lift].toSorted(likely)),
-      sentence: sentenceOf(moved, more, fewer),
-    },
+    probability: joint([]),
+    parts: moved,
+    lift: named([...best.lift].toSorted(likely)),
+    sentence: sentenceOf(moved, more, fewer),
   }
 }
 

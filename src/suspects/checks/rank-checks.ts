@@ -16,14 +16,14 @@ import { say } from '../../base/index.ts'
 import { checkWords } from './check-catalogue.ts'
 import type { CheckInstance, LookPlace } from './check-instances.ts'
 import { type StepValue, stepValue } from '../steps/value.ts'
-import { questionFor, type Told, type TellingGround, tellOutcomes } from './check-telling.ts'
+import { questionFor, type Told, type TellingGround, tellOutcomes, withSomeCause } from './check-telling.ts'
 import { informationOf } from './information.ts'
 import { type Other, othersOf } from './others.ts'
 import type { Findings } from '../result.ts'
 import type { Card, ReportedSpill } from '../sum/card.ts'
 import type { NoneNeeds } from '../sum/need.ts'
 import type { Posterior } from '../sum/posterior.ts'
-import { outcomeModel } from './outcomes.ts'
+import { type Outcomes, outcomeModel } from './outcomes.ts'
 
 export interface RankedCheck extends Partial<Told> {
   readonly check: string
@@ -87,14 +87,22 @@ export function rankChecks(input: RankingInput): RankedChecks {
   const refs = card.parts
   const { about, doubtful } = mostInDoubt(model.now, refs.length, input.mostParts)
   const now = byNeeds(model.now, about)
+  const bitsAbout = (asked: readonly number[], needs: Float64Array, { found, notFound }: Outcomes): number =>
+    informationOf(jointOf(needs, byNeeds(found, asked), byNeeds(notFound, asked)), 3).information
   const ranked = instances.flatMap((instance) => {
     const outcomes = model.of(instance)
     if (outcomes === undefined) return []
-    const joint = jointOf(now, byNeeds(outcomes.found, about), byNeeds(outcomes.notFound, about))
-    const bits = informationOf(joint, 3).information
+    // What is checked may be one of many parts in a little doubt each: then it is asked about by itself.
+    const own = instance.refs.map((ref) => refs.indexOf(ref)).filter((part) => part >= 0 && !about.includes(part))
+    const [alone] = own.length === 1 ? own : []
+    const bits = Math.max(
+      bitsAbout(about, now, outcomes),
+      alone === undefined ? 0 : bitsAbout([alone], byNeeds(model.now, [alone]), outcomes),
+    )
     return bits < LEAST_BITS ? [] : [{ instance, outcomes, bits, perMinute: bits / minutesOf(instance) }]
   })
-  const byBits = ranked.toSorted((a, b) => b.perMinute - a.perMinute)
+  const today = withSomeCause(model.now, refs.length)
+  const byBits = manyKindsFirst(ranked.toSorted((a, b) => b.perMinute - a.perMinute))
   const unheard = doubtful - about.length
   return {
     checks: mostSavedFirst(
@@ -103,13 +111,26 @@ export function rankChecks(input: RankingInput): RankedChecks {
         ...(at < input.told ? tellOutcomes(input.ground, model.now, outcomes) : {}),
       })),
     ),
-    now: stepValue(questionFor(input.ground, model.now), input.ground.steps),
+    now: stepValue(questionFor(input.ground, today), input.ground.steps),
     others: othersOf(card, posterior, input.findings),
     decisionBits: informationOf(now, 1).entropyBefore,
     about: about.map((part) => refs[part] ?? ''),
     leftOut:
       unheard > 0 ? [say('{unheard} more parts in some doubt, in what a check is expected to tell', { unheard })] : [],
   }
+}
+
+/** Of one check at many places so many come first, then the others: a dozen lanes alike would leave no room for another. */
+const OF_ONE_CHECK = 3
+
+function manyKindsFirst<T extends { readonly instance: CheckInstance }>(ranked: readonly T[]): T[] {
+  const seen = new Map<string, number>()
+  const isEarly = ranked.map(({ instance: { check } }) => {
+    const count = (seen.get(check.id) ?? 0) + 1
+    seen.set(check.id, count)
+    return count <= OF_ONE_CHECK
+  })
+  return [...ranked.filter((_, at) => isEarly[at]), ...ranked.filter((_, at) => !isEarly[at])]
 }
 
 function mostSavedFirst(checks: RankedCheck[]): RankedCheck[] {
