@@ -52,14 +52,63 @@ export function supplyTouches(
 ): SharedTouch[] {
   const figures = context.assumptions.severity
   const { lanes, coreAlone } = lanesFed(context.model, feeds)
-  const q = coreAlone ? figures[`core-fed-${severity}`] : figures[`${severity}-usual`]
+  if (coreAlone) return throughTheCore(context, lanes, figures[`core-fed-${severity}`], rightFrom)
   const byMargin = MARGINS.map((margin) => figures[`${severity}-${margin}`])
-  return laneTouches(context, lanes, q).map((touch) => ({
+  return laneTouches(context, lanes, figures[`${severity}-usual`]).map((touch) => ({
     ...touch,
-    ...(coreAlone ? {} : { byMargin }),
+    byMargin,
     end: 'other',
     rightFrom,
   }))
+}
+
+/** Up to so many channels meet the core side by side, with one margin for all; those of a stack have each their own. */
+const SIDE_BY_SIDE = 2
+
+/**
+ * What feeds the core alone starves the controllers: lanes of one package meet it side by side and fail together.
+ * @param mean how surely a lane fails where nothing is known of its margin
+ */
+function throughTheCore(
+  context: CauseContext,
+  lanes: readonly string[],
+  mean: number,
+  rightFrom: number,
+): SharedTouch[] {
+  const { model, assumptions } = context
+  const byMargin = thinnestFirst(mean, marginShares(assumptions))
+  const channels = new Map<string, Set<string>>()
+  for (const { part, channel } of model.lanes) channels.set(part, (channels.get(part) ?? new Set()).add(channel))
+  const isTogether = (lane: string): boolean =>
+    (channels.get(model.laneById.get(lane)?.part ?? '')?.size ?? 0) <= SIDE_BY_SIDE
+  const touches = (some: readonly string[], margins: Pick<SharedTouch, 'byMargin'>): SharedTouch[] =>
+    laneTouches(context, some, mean).map((touch) => ({ ...touch, ...margins, end: 'other', rightFrom }))
+  return [
+    ...touches(lanes.filter(isTogether), { byMargin }),
+    ...touches(
+      lanes.filter((lane) => !isTogether(lane)),
+      {},
+    ),
+  ]
+}
+
+/** Of faults of what feeds the core alone: the card seldom starts with them, and then no memory test tells of them. */
+const STILL_STARTS = 1 / 3
+
+const ranAll = ({ model }: CauseContext, feeds: readonly string[]): number =>
+  lanesFed(model, feeds).coreAlone ? STILL_STARTS : 1
+
+/** A lane whose margin is used up fails nearly always. */
+const USED_UP = 0.95
+
+/** By margin, with that mean: as sure as can be from the thinnest on. */
+function thinnestFirst(mean: number, shares: readonly number[]): number[] {
+  let left = mean
+  return shares.map((share) => {
+    const q = share > 0 ? Math.min(Math.max(USED_UP, mean), left / share) : 0
+    left -= q * share
+    return q
+  })
 }
 
 /** How surely a supply that is so badly off gives the very reading that was taken: off its range, or short. */
@@ -91,10 +140,11 @@ const railVariables = (context: CauseContext, rail: Rail): ListedVariable[] =>
 function railVariable(context: CauseContext, rail: Rail, { share: of, rightFrom }: Version): ListedVariable {
   const { observed, assumptions } = context
   const { prior, evidence } = assumptions
+  const own = prior.rail * of * ranAll(context, rail.feeds)
   const met = { kind: 'rail', rails: [rail.name], parts: rail.feeds } as const
   const states = severityShares(assumptions, 'rail').map(
     ([severity, share]): SharedState => ({
-      weight: prior.rail * of * share,
+      weight: own * share,
       at: { kind: 'rail', at: `rail ${rail.name}`, refs: rail.stages },
       touches: [
         ...supplyTouches(context, rail.feeds, severity, rightFrom),
@@ -105,7 +155,7 @@ function railVariable(context: CauseContext, rail: Rail, { share: of, rightFrom 
       lifts: -1,
     }),
   )
-  return { kind: 'power', isOpen: rightFrom === NEVER, absent: 1 - prior.rail * of, states }
+  return { kind: 'power', isOpen: rightFrom === NEVER, absent: 1 - own, states }
 }
 
 function branchVariable(
@@ -166,10 +216,12 @@ function stageVariable(context: CauseContext, ref: string): ListedVariable {
     parts: [ref, ...rails.flatMap(({ feeds }) => feeds)],
   } as const
   const versions = versionsOf(observed.rightBefore(ref), uncuredBy(assumptions).die)
+  const ran = Math.max(...rails.map(({ feeds }) => ranAll(context, feeds)))
+  const prior = assumptions.prior['power-stage'] * shareFelt(rails) * ran
   const states = severityShares(assumptions, alone ? 'rail' : 'stage').flatMap(([severity, share]) =>
     versions.map(
       ({ share: of, rightFrom }): SharedState => ({
-        weight: assumptions.prior['power-stage'] * share * of,
+        weight: prior * share * of,
         at: { kind: 'power-stage', at: ref, refs: [ref] },
         touches: [
           ...stageTouches(context, ref, severity, rightFrom),
@@ -180,5 +232,12 @@ function stageVariable(context: CauseContext, ref: string): ListedVariable {
       }),
     ),
   )
-  return { kind: 'power', isOpen: false, absent: 1 - assumptions.prior['power-stage'], states }
+  return { kind: 'power', isOpen: false, absent: 1 - prior, states }
 }
+
+/** Stages that one rail can lose without its being felt hang on how many there are: beyond so many they share their chance. */
+const FELT_TOGETHER = 2
+
+/** Of many stages side by side the others carry on, so that a dozen of them is felt about as seldom as two. */
+const shareFelt = (rails: readonly Rail[]): number =>
+  Math.min(1, ...rails.map(({ stages }) => FELT_TOGETHER / stages.length))

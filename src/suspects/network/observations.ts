@@ -7,6 +7,7 @@ import type { Assumptions } from '../assumptions.ts'
 import { checkById, type OwnCheck } from '../checks/check-catalogue.ts'
 import type { CheckFinding } from '../checks/check-scope.ts'
 import { type Asked, lastAnswers, NOTHING_ASKED } from '../checks/asked.ts'
+import { runOverlooks } from '../remedies/figures.ts'
 import type { Findings } from '../result.ts'
 
 export const NEVER = Infinity
@@ -25,23 +26,43 @@ export interface Observation {
   readonly badSince?: number
   /** The run after that in which it was seen to be good, or never. */
   readonly goodIn: number
+  /** How surely one run finds nothing although something is wrong there; never where left out. */
+  readonly overlooks?: number
 }
 
 /** Whether it was seen to be bad in any run. */
 export const isBad = ({ badIn }: Observation): boolean => badIn !== NO_RUN
 
-/** What a cause says about an observation: it may have made it bad, it was there and left it good, or nothing. */
-export type Role = 'bad' | 'good' | 'none'
+/**
+ * What a cause says about an observation: it may have made it bad, it was there and left it good, both (what comes and goes
+ * was there all the time, and the later run missed it), or nothing.
+ */
+export type Role = 'bad' | 'good' | 'both' | 'none'
 
 /**
  * @param rightFrom the run from which on the cause is put right; `NEVER` where it was not
  * @param wrongFrom the run from which on it can be there: what work brings in was not there before
  */
-export function roleOf({ badIn, badSince = badIn, goodIn }: Observation, rightFrom: number, wrongFrom = 0): Role {
-  if (goodIn !== NEVER && rightFrom > goodIn && wrongFrom <= goodIn) return 'good'
+export function roleOf(observation: Observation, rightFrom: number, wrongFrom = 0): Role {
+  const { badIn, badSince = badIn, goodIn, overlooks = 0 } = observation
   // what failed before the work and fails after it alike was not brought in by it
-  return badIn !== NO_RUN && rightFrom > badIn && wrongFrom <= badSince ? 'bad' : 'none'
+  const mayBeBad = badIn !== NO_RUN && rightFrom > badIn && wrongFrom <= badSince
+  if (goodIn === NEVER || rightFrom <= goodIn || wrongFrom > goodIn) return mayBeBad ? 'bad' : 'none'
+  return mayBeBad && overlooks > 0 ? 'both' : 'good'
 }
+
+/**
+ * A cause spoils a lane with q, and the later run missed that with o: it went unspoilt or was missed with 1 - q (1 - o), and
+ * given that it is what was seen before with q o / (1 - q (1 - o)). Both exact for any number of causes that are missed or
+ * not each by itself.
+ * @returns the q with which it counts against what was seen to be good
+ */
+export const seenGood = (role: Role, q: number, { overlooks = 0 }: Observation): number =>
+  role === 'both' ? q * (1 - overlooks) : q
+
+/** The q with which it explains what was seen to be bad. */
+export const seenBad = (role: Role, q: number, { overlooks = 0 }: Observation): number =>
+  role === 'both' ? (q * overlooks) / (1 - q * (1 - overlooks)) : q
 
 export interface Observed {
   readonly list: readonly Observation[]
@@ -82,7 +103,10 @@ export function observe(
   const lane = new Map<string, number>()
   for (const { id, part } of model.lanes) {
     const seen = laneOverRuns(findings, id)
-    if (seen !== undefined) lane.set(id, add({ id, kind: 'lane', leak: assumptions.fails.leak, part, ...seen }))
+    if (seen === undefined) continue
+    const { failing, ...outcome } = seen
+    const overlooks = runOverlooks(findings.signatures.get(part)?.kind === 'sparse')
+    lane.set(id, add({ id, kind: 'lane', leak: leakAfter(failing, assumptions), part, overlooks, ...outcome }))
   }
   const isShort = (name: string): boolean => findings.shorted?.has(name) === true
   const rail = measured(
@@ -136,21 +160,32 @@ const NO_OUTCOME: Outcome = { badIn: NO_RUN, goodIn: NEVER }
 const outcomeOf = (bad: boolean, run = 0): Outcome =>
   bad ? { badIn: run, goodIn: NEVER } : { badIn: NO_RUN, goodIn: run }
 
-/** Run 0 is the card as it came; run i comes after round i. A lane that fails after it had passed counts as failing. */
-function laneOverRuns({ lanes, rounds = [] }: Findings, id: string): Outcome | undefined {
+/** What fails for no reason in the list was mostly an accident of one run: it seldom fails again in the next. */
+const FAILS_AGAIN = 0.2
+
+const leakAfter = (failing: number, { fails }: Assumptions): number =>
+  fails.leak * FAILS_AGAIN ** Math.max(0, failing - 1)
+
+/**
+ * Run 0 is the card as it came; run i comes after round i. A lane that fails after it had passed counts as failing.
+ * @returns also in how many runs it failed
+ */
+function laneOverRuns({ lanes, rounds = [] }: Findings, id: string): (Outcome & { failing: number }) | undefined {
+  let failing = 0
   let badIn = NO_RUN
   let badSince = NO_RUN
   let goodIn = NEVER
   for (const [run, states] of [lanes, ...rounds.map((round) => round.lanes)].entries()) {
     const state = states.get(id) ?? 'untested'
     if (state === 'fail') {
+      failing++
       badIn = run
       if (badSince === NO_RUN) badSince = run
       goodIn = NEVER
     }
     if (state === 'pass') goodIn = run
   }
-  return badIn === NO_RUN && goodIn === NEVER ? undefined : { badIn, badSince, goodIn }
+  return badIn === NO_RUN && goodIn === NEVER ? undefined : { badIn, badSince, goodIn, failing }
 }
 
 function measured(

@@ -18,7 +18,7 @@ export const shippedCures = z
     repairAround: z.strictObject({ beside: chance }),
     look: z.strictObject({ seesBeneath: chance, falseAlarm: chance }),
     refit: z.strictObject({ memory: chance, core: chance, other: chance, failsALane: chance }),
-    run: z.strictObject({ overlooks: chance }),
+    run: z.strictObject({ overlooks: chance, overlooksSparse: chance }),
   })
   .parse(sayData(shipped))
 
@@ -67,6 +67,10 @@ export function curesOf(harm: Harm, learnt: Learnt = {}): Cures {
     overlooks: run.overlooks.value,
   }
 }
+
+/** How surely one run finds a lane to be good that failed before and was not put right; errors that come now and then more so. */
+export const runOverlooks = (sparse: boolean): number =>
+  (sparse ? shippedCures.run.overlooksSparse : shippedCures.run.overlooks).value
 
 /** How surely a lane of a badly refitted part fails. */
 export const REFIT_FAILS = shippedCures.refit.failsALane.value

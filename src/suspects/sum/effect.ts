@@ -1,6 +1,6 @@
 /** From the touches of a state to its patterns: a scratch that is filled touch by touch and read out once a state. */
 import type { SharedTouch } from '../network/cause.ts'
-import { roleOf } from '../network/observations.ts'
+import { roleOf, seenBad, seenGood } from '../network/observations.ts'
 import type { CauseKind } from '../result.ts'
 import type { Frame } from './frame.ts'
 import { createPatternBook, MARGIN_COUNT, NEUTRAL, neutralPattern, type PatternBook, sharedKind } from './patterns.ts'
@@ -64,23 +64,25 @@ export function createScratch(frame: Frame): EffectScratch {
     if (observation === undefined || strength === 0) return
     const role = roleOf(observation, rightFrom, wrongFrom)
     if (role === 'none') return
-    if (role === 'good') return leaveGood(finding, q, byMargin, strength)
+    if (role !== 'bad') leaveGood(finding, q, byMargin, seenGood(role, strength, observation))
+    if (role === 'good') return
     const group = frame.groupOf[finding] ?? -1
     const pattern = patterns[group]
     const layout = books[group]?.layout
     if (pattern === undefined || layout === undefined) return
     touched.add(group)
     const bit = frame.bitOf[finding] ?? 0
-    const left = 1 - q * strength
-    if (end === 'memory') multiply(pattern, layout.memory + bit, left)
-    else if (end === 'core') multiply(pattern, layout.core + bit, left)
+    const shows = (share: number): number => seenBad(role, share * strength, observation)
+    const bad = shows(q)
+    if (end === 'memory') multiply(pattern, layout.memory + bit, 1 - bad)
+    else if (end === 'core') multiply(pattern, layout.core + bit, 1 - bad)
     else {
       for (let margin = 0; margin < MARGIN_COUNT; margin++) {
-        multiply(pattern, layout.other + margin * layout.bits + bit, 1 - (byMargin?.[margin] ?? q) * strength)
+        multiply(pattern, layout.other + margin * layout.bits + bit, 1 - shows(byMargin?.[margin] ?? q))
       }
     }
     const at = layout.kinds + sharedKind(kind)
-    if (observation.kind === 'lane') pattern[at] = Math.max(pattern[at] ?? 0, q * strength)
+    if (observation.kind === 'lane') pattern[at] = Math.max(pattern[at] ?? 0, bad)
   }
   const read = (): Effect => {
     const healthy = new Map<number, readonly number[]>()

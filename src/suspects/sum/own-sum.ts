@@ -4,7 +4,7 @@
  * mean of its kinds' looks, each kind that touches a failing lane by how surely it makes one fail.
  */
 import type { OwnCause } from '../network/cause.ts'
-import { roleOf } from '../network/observations.ts'
+import { roleOf, seenBad, seenGood } from '../network/observations.ts'
 import type { Frame, Group, Look } from './frame.ts'
 
 /** An own cause given all that was seen to be good. */
@@ -24,9 +24,11 @@ export function weighOwn(frame: Frame, cause: OwnCause): WeighedCause {
   const bits: { bit: number; q: number }[] = []
   for (const { finding, q } of cause.touches) {
     const observation = frame.list[finding]
-    const role = observation === undefined ? 'none' : roleOf(observation, cause.rightFrom, cause.wrongFrom)
-    if (role === 'good') present *= 1 - q
-    if (role === 'bad' && q > 0) bits.push({ bit: frame.bitOf[finding] ?? -1, q })
+    if (observation === undefined) continue
+    const role = roleOf(observation, cause.rightFrom, cause.wrongFrom)
+    if (role === 'good' || role === 'both') present *= 1 - seenGood(role, q, observation)
+    const bad = role === 'bad' || role === 'both' ? seenBad(role, q, observation) : 0
+    if (bad > 0) bits.push({ bit: frame.bitOf[finding] ?? -1, q: bad })
   }
   const absent = 1 - cause.prior
   return {

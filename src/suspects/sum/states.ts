@@ -1,6 +1,6 @@
 /** States of the shared variables with what they do to each group: listed ones one by one, those of a spill merged. */
 import type { Item, ListedVariable, SharedTouch, SpillVariable } from '../network/cause.ts'
-import { roleOf } from '../network/observations.ts'
+import { roleOf, seenGood } from '../network/observations.ts'
 import type { CauseAt } from '../result.ts'
 import type { EffectScratch, Healthy } from './effect.ts'
 import type { Frame } from './frame.ts'
@@ -220,17 +220,25 @@ const roleIn = (frame: Frame, { finding, rightFrom, wrongFrom }: SharedTouch) =>
   return observation === undefined ? 'none' : roleOf(observation, rightFrom, wrongFrom)
 }
 
-const isBadTouch = (frame: Frame, touch: SharedTouch): boolean =>
-  touch.q > 0 && roleIn(frame, touch) === 'bad' && (frame.groupOf[touch.finding] ?? -1) >= 0
+function isBadTouch(frame: Frame, touch: SharedTouch): boolean {
+  const role = roleIn(frame, touch)
+  return touch.q > 0 && (role === 'bad' || role === 'both') && (frame.groupOf[touch.finding] ?? -1) >= 0
+}
 
 const touchesBad = (frame: Frame, { harm, shows }: Item): boolean =>
   harm.some((touch) => isBadTouch(frame, touch)) || shows.some((touch) => isBadTouch(frame, touch))
 
 function goodFactor(frame: Frame, { harm, shows }: Item, strength: number): number {
   let factor = 1
-  for (const touch of harm) if (roleIn(frame, touch) === 'good') factor *= 1 - touch.q * strength
-  for (const touch of shows) if (roleIn(frame, touch) === 'good') factor *= 1 - touch.q
+  for (const touch of harm) factor *= 1 - leftGood(frame, touch, touch.q * strength)
+  for (const touch of shows) factor *= 1 - leftGood(frame, touch, touch.q)
   return factor
+}
+
+function leftGood(frame: Frame, touch: SharedTouch, q: number): number {
+  const observation = frame.list[touch.finding]
+  const role = roleIn(frame, touch)
+  return observation === undefined || role === 'none' || role === 'bad' ? 0 : seenGood(role, q, observation)
 }
 
 function setBit(words: Int32Array, bit: number): void {
