@@ -146,7 +146,7 @@ describe('passes', () => {
   test('a run with errors and no number counts as one failing pass; a clean one without a number as none, and that is said', async () => {
     const proof = await prove([retest({ [a]: 0 }, { name: 'quiet' }), retest({ [b]: 2 }, { name: 'loud' })])
     expect(proof.passes).toMatchObject({ clean: 0, failing: 1, unnoted: ['quiet'] })
-    expect(notProven(proof).join(' ')).toContain('quiet: without an error, but its number of passes is not noted')
+    expect(notProven(proof).join(' ')).toContain('quiet: without an error, but its number of runs is not noted')
   })
 
   test('a run that tests nothing, or has rows that nobody can place, proves nothing', async () => {
