@@ -1,6 +1,7 @@
 /** What working in steps costs, with technicians who know too much, too little, or look first. */
 import { describe, expect, it } from 'vitest'
 import {
+  costOfKnowing,
   costOfList,
   evidenceOfTally,
   knownOf,
@@ -37,6 +38,27 @@ describe('a technician in steps', () => {
       expect(steps.cost).toBeCloseTo(costOfList(prices, needs, needs) + RETEST, 9)
       expect(steps.comeback).toBe(false)
     }
+  })
+
+  it('who knows all and goes into what is no part too pays what knowing costs in steps, and no less', async () => {
+    const isBeside = ({ ref, lanes, lines }: SimulatedCard['truth']['damages'][number]): boolean =>
+      ref === undefined && lanes.length + lines.length > 0
+    for (const card of cards) {
+      const { needs, damages } = card.truth
+      const beside = damages.filter(isBeside)
+      const places = new Set(beside.map(({ cause }) => cause)).size
+      expect(costOfKnowing(prices, card.truth)).toBeCloseTo(
+        costOfList(prices, needs, needs) + (10 * places + 15) * prices.minute,
+        9,
+      )
+      const [only] = beside
+      if (beside.length !== 1 || only === undefined || needs.length > 0) continue
+      const steps = await work(card, ({ rounds }) =>
+        rounds.length === 0 ? { kind: 'put-right', names: [only.at] } : { kind: 'hand-back' },
+      )
+      expect(steps.cost).toBeCloseTo(costOfKnowing(prices, card.truth), 9)
+    }
+    expect(cards.some(({ truth }) => truth.needs.length === 0 && truth.damages.some(isBeside))).toBe(true)
   })
 
   it('who hands back at once pays the comeback where something was needed, and nothing where not', async () => {

@@ -10,6 +10,7 @@ const NAMES: Readonly<Record<string, string>> = {
   namedAndCore: say('and the core from two on'),
   ring: say('and the core always'),
   allKnowing: say('who knows the truth'),
+  allKnowingInSteps: say('who knows it, with repairs beside and the last run'),
 }
 
 /** Each has one colour on the whole page. */

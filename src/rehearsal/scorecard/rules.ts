@@ -3,10 +3,12 @@ import type { BoardModel } from '../../board/index.ts'
 import {
   comebackCost,
   defaultAssumptions,
+  defaultPriceBook,
   liftCosts,
   minutesToMoney,
   pricesOf as shopPrices,
 } from '../../suspects/index.ts'
+import type { Truth } from '../simulator/types.ts'
 
 export interface Prices {
   readonly liftCost: (ref: string) => number
@@ -33,6 +35,18 @@ export function costOfList({ liftCost, comeback }: Prices, list: readonly string
   const missed = needs.filter((ref) => !list.includes(ref))
   const lifts = [...new Set([...list, ...missed])].reduce((sum, ref) => sum + liftCost(ref), 0)
   return missed.length > 0 ? lifts + comeback : lifts
+}
+
+/**
+ * What one who knows the truth pays by the book of a technician in steps: the lifts that are needed, going once into each
+ * fault that no lift puts right, and the run that proves a card before it goes out, whatever was wrong with it.
+ */
+export function costOfKnowing({ liftCost, minute }: Prices, { needs, damages }: Truth): number {
+  const lifts = needs.reduce((sum, ref) => sum + liftCost(ref), 0)
+  const beside = damages.filter(({ ref, lanes, lines }) => ref === undefined && lanes.length + lines.length > 0)
+  const places = new Set(beside.map(({ cause }) => cause)).size
+  const { repairAround, run } = defaultPriceBook.minutes
+  return lifts + (repairAround * places + run) * minute
 }
 
 export interface PlainLists {

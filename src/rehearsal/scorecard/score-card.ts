@@ -7,7 +7,7 @@ import type { SimulatedCard } from '../simulator/types.ts'
 import { type Asker, evidenceOfTally, type Known } from './ask.ts'
 import { isTrueStory, liftsTheSame, trueStories } from './matching.ts'
 import { byChance, inFixedOrder, withoutChecks } from './other-orders.ts'
-import { costOfList, plainLists, pricesOf } from './rules.ts'
+import { costOfKnowing, costOfList, plainLists, pricesOf } from './rules.ts'
 import { type Proposer, type StepsScore, workInSteps } from './technician.ts'
 
 /** Probability said and whether it was so. */
@@ -47,6 +47,8 @@ export interface CardScore {
     readonly namedAndCore: number
     readonly ring: number
     readonly allKnowing: number
+    /** The same by the book of a technician in steps, who also pays for what is no part and for the run that proves. */
+    readonly allKnowingInSteps: number
     readonly steps?: number
   }
   readonly core: Said
@@ -162,6 +164,7 @@ function scoreOf(card: SimulatedCard, known: Known, result: SuspectsResult): Omi
       namedAndCore: costOfList(prices, plain.namedAndCore, needs),
       ring: costOfList(prices, plain.ring, needs),
       allKnowing: costOfList(prices, needs, needs),
+      allKnowingInSteps: costOfKnowing(prices, truth),
     },
     core: said(core),
     failingSaid: plain.named.map(said),

@@ -75,7 +75,15 @@ export interface ScorecardHead {
   readonly weights: Readonly<Record<string, number>>
 }
 
-const COSTS: readonly CostName[] = ['liftmap', 'steps', 'named', 'namedAndCore', 'ring', 'allKnowing']
+const COSTS: readonly CostName[] = [
+  'liftmap',
+  'steps',
+  'named',
+  'namedAndCore',
+  'ring',
+  'allKnowing',
+  'allKnowingInSteps',
+]
 
 /**
  * The scores of cards as shares, means and ratios, with bootstrap intervals. Shares are of cards; costs are in the
@@ -91,6 +99,7 @@ export function scorecardOf(head: ScorecardHead, cards: readonly CardScore[]): S
   const steps = costsOf(cards, 'steps')
   const knowing = costsOf(cards, 'allKnowing')
   const ruled = costsOf(cards, 'namedAndCore')
+  const knowingInSteps = costsOf(cards, 'allKnowingInSteps')
   return {
     cards: cards.length,
     ...head,
@@ -108,7 +117,11 @@ export function scorecardOf(head: ScorecardHead, cards: readonly CardScore[]): S
       liftmapToAllKnowing: ratioOf(liftmap, knowing),
       liftmapToNamedAndCore: ratioOf(liftmap, ruled),
       ...(steps.length === cards.length
-        ? { stepsToAllKnowing: ratioOf(steps, knowing), stepsToNamedAndCore: ratioOf(steps, ruled) }
+        ? {
+            stepsToAllKnowing: ratioOf(steps, knowing),
+            stepsToAllKnowingInSteps: ratioOf(steps, knowingInSteps),
+            stepsToNamedAndCore: ratioOf(steps, ruled),
+          }
         : {}),
     },
     ci: {

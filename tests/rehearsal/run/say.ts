@@ -41,7 +41,7 @@ function sayRemedies({ remedies }: Scorecard): string[] {
 export function sayScorecard(card: Scorecard, failed: number): string {
   const costs = Object.entries(card.cost).map(([name, value]) => {
     const range = card.ci[`cost.${name}`]
-    return `  ${name.padEnd(14)} ${number(value)} (${number(range?.low ?? 0)} to ${number(range?.high ?? 0)})`
+    return `  ${name.padEnd(18)} ${number(value)} (${number(range?.low ?? 0)} to ${number(range?.high ?? 0)})`
   })
   const ratios = Object.entries(card.ratio).map(
     ([name, { value, low, high }]) =>
