@@ -11,8 +11,9 @@ const MAY_STAND_PLAIN = [
   '[aria-label^="Caution"]',
   '[aria-label="All parts on the board"]',
   '[aria-label="Assumptions"], [data-sources]',
-  '[aria-label="Materials"] th',
+  'th[scope="row"]',
   '[aria-label="Equipment"]',
+  '[aria-label="Done so far"]',
   'blockquote, q',
 ].join(', ')
 

@@ -176,7 +176,7 @@ export const planEntries: EntriesOf<
   },
   recipe: {
     title: say('How a step is done'),
-    subject: ({ n }) => say('step {n}', { n }),
+    subject: ({ n }) => (n === 0 ? '' : say('step {n}', { n })),
     at: ['plan'],
     formula: say(
       'Times and temperatures of washing, drying, baking and cleaning come with the substance and the part; each has its source there.',

@@ -3,7 +3,7 @@ import { decimals, joined, say } from '../../../base/index.ts'
 import { useId } from 'react'
 import { isSmallKind } from '../../../board/index.ts'
 import type { Plan } from '../../../plan/index.ts'
-import { Figured } from '../../figures/index.ts'
+import { Figured, FiguredText } from '../../figures/index.ts'
 import panel from '../../controls/panel.module.css'
 import { useBoard } from '../../stores/hooks.ts'
 import styles from './plan.module.css'
@@ -17,11 +17,19 @@ export function Materials({ plan }: { readonly plan: Plan }) {
         {say('Materials')}
       </h3>
       <p className={styles.small}>
-        {bakes.length === 0
-          ? plan.unbaked || say('Nothing has to be baked.')
-          : bakes
-              .map(({ refs, hours }) => say('Bake {refs} for {hours} h.', { refs: joined(refs), hours: hours ?? '?' }))
-              .join(' ')}
+        <FiguredText
+          words={
+            bakes.length === 0
+              ? plan.unbaked || say('Nothing has to be baked.')
+              : bakes
+                  .map(({ refs, hours }) =>
+                    say('Bake {refs} for {hours} h.', { refs: joined(refs), hours: hours ?? '?' }),
+                  )
+                  .join(' ')
+          }
+          units={['h']}
+          of={{ kind: 'recipe', n: bakes[0]?.n ?? 0 }}
+        />
       </p>
       <table className={panel.table}>
         <caption className="visually-hidden">{say('Materials with amount, reason and cost')}</caption>

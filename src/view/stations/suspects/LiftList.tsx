@@ -6,7 +6,7 @@ import { showOnSheet } from '../../actions/show.ts'
 import { LinkButton } from '../../controls/Button.tsx'
 import { Bar, Opening } from '../../controls/pieces.tsx'
 import { Figured, FiguredText, Reasons, WashMayDo } from '../../figures/index.ts'
-import { useBoard, useDesk, useNextChecks, useReadings, useResults, useTally } from '../../stores/hooks.ts'
+import { useBoard, useDesk, useReadings, useResults, useTally } from '../../stores/hooks.ts'
 import { useRoughMoney } from '../../stores/money.ts'
 import { percent, spacedKind } from '../../stores/words.ts'
 import { FaultRow } from '../../controls/FileMessages.tsx'
@@ -27,13 +27,11 @@ export function LiftList({ short = false, children }: LiftListProps) {
   const suspects = useResults((results) => results.assessment?.suspects)
   const faults = useResults((results) => results.faults)
   const tally = useTally()
-  const washFirst = useNextChecks().proposal?.steps[0]?.action === 'wash'
   const reading = [...useReadings().values()].some(({ state }) => state === 'reading')
   return (
     <section className={styles.section} aria-labelledby={headingId}>
       <div className={styles.heading}>
         <h2 id={headingId}>{say('Lift list')}</h2>
-        {washFirst && <span>{say('after the wash')}</span>}
       </div>
       {children}
       {faults.length > 0 && (

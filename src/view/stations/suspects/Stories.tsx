@@ -11,7 +11,7 @@ import styles from '../../controls/panel.module.css'
 
 const MAX_STORIES = 3
 /** Less likely ones stand behind the others, except the first. */
-const WORTH_A_LINE = 0.02
+const WORTH_A_LINE = 0.06
 
 export function Stories() {
   const headingId = useId()
