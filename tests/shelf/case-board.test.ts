@@ -2,7 +2,7 @@
 import { afterEach, expect, test } from 'vitest'
 import { applyEdit, type BoardDescription, boardSchema, loadBoard } from '../../src/board/index.ts'
 import { startHistory } from '../../src/case/index.ts'
-import { moveToVersion, tryVersion, watchForBoard } from '../../src/view/actions/boardVersion.ts'
+import { moveToVersion, tryVersion, watchForBoard, withGlueOf } from '../../src/view/actions/boardVersion.ts'
 import { redoEdit, undoEdit } from '../../src/view/actions/edit.ts'
 import { createCameraStore } from '../../src/view/sheet/cameraStore.ts'
 import { contentOf } from '../../src/view/shelf/boardShelf.ts'
@@ -109,6 +109,22 @@ test('trying a version says what it changes and leaves the case as it is', async
   expect(trial.after).not.toContain('U13')
   expect(trial.lost).toEqual(['U13'])
   expect(desk.cases.getState()).toBe(before)
+})
+
+test('glue that was set in a case stays where the card has it, and what the version says of other parts counts', async () => {
+  const { desk } = openDesk()
+  const [part, other] = first.parts.filter(({ kind }) => kind === 'memory')
+  if (part === undefined || other === undefined) return expect.fail('two memories')
+  const glued = {
+    ...first,
+    parts: first.parts.map((each) => (each === part ? { ...each, bonding: 'edge' as const } : each)),
+  }
+  moveToVersion(desk, { before: [], after: [], lost: [], board: glued }, 'glue was set')
+  await follows(desk, glued)
+  const trial = value(await tryVersion(desk, moved))
+  const bondings = new Map(trial.board.parts.map(({ ref, bonding }) => [ref, bonding]))
+  expect([bondings.get(part.ref), bondings.get(other.ref)]).toEqual(['edge', other.bonding])
+  expect(contentOf(withGlueOf(moved, glued))).toBe(contentOf(trial.board))
 })
 
 test('a case that is moved stands on the version, with sheet and workers; undo and redo lead back and forth', async () => {

@@ -32,7 +32,7 @@ export async function tryVersion(desk: Desk, version: BoardDescription): Promise
   const present = history?.present
   if (present === undefined || !('inline' in present.board))
     return bad({ path: say('the desk'), found: say('no case with its board inside'), expected: say('an open case') })
-  const board = withWordsOf(version, present.board.inline)
+  const board = withWordsOf(withGlueOf(version, present.board.inline), present.board.inline)
   try {
     const { state, assessment } = desk.results.getState()
     // what the sheet shows is the answer for the case as it is
@@ -55,6 +55,13 @@ const stopped = (reason: unknown): Fault => ({
   expected: say('a result to compare'),
   todo: say('Try it once more.'),
 })
+
+/** A version with the glue that was seen on the card of a case: what it says of parts that the version has. */
+export function withGlueOf(version: BoardDescription, { parts: seen }: BoardDescription): BoardDescription {
+  const glued = new Map(seen.flatMap(({ ref, bonding }) => (bonding === 'none' ? [] : [[ref, bonding] as const])))
+  if (version.parts.every(({ ref, bonding }) => (glued.get(ref) ?? bonding) === bonding)) return version
+  return { ...version, parts: version.parts.map((part) => ({ ...part, bonding: glued.get(part.ref) ?? part.bonding })) }
+}
 
 /** How reports speak of the board stays with the case, unless it speaks of what the version lacks. */
 function withWordsOf(version: BoardDescription, { reportWords }: BoardDescription): BoardDescription {

@@ -1,7 +1,7 @@
 /** The case on the desk stands on an older version: what the newer one changes in its result, and the way there. */
 import { useState } from 'react'
 import { type Fault, joined, sayFault, say } from '../../base/index.ts'
-import { moveToVersion, tryVersion, type VersionTrial } from '../actions/boardVersion.ts'
+import { moveToVersion, tryVersion, type VersionTrial, withGlueOf } from '../actions/boardVersion.ts'
 import { Button } from '../controls/Button.tsx'
 import { saidAround } from '../controls/saidAround.ts'
 import { type BoardVersion, contentOf, type KeptBoard } from '../shelf/boardShelf.ts'
@@ -19,7 +19,9 @@ export function MoveCase({ board, to, onMove }: MoveCaseProps) {
   const present = usePresent()
   const inside = present !== undefined && 'inline' in present.board ? present.board.inline : undefined
   const content = inside === undefined ? undefined : contentOf(inside)
-  const stands = board.versions.findLast(({ description }) => contentOf(description) === content)
+  const stands = board.versions.findLast(
+    ({ description }) => inside !== undefined && contentOf(withGlueOf(description, inside)) === content,
+  )
   if (present === undefined || stands === undefined) return undefined
   if (stands.number === to.number)
     return (
