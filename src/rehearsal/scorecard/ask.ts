@@ -17,6 +17,7 @@ import {
   createJudge,
   type Findings,
   harmOf,
+  learnableCures,
   type JudgeInput,
   type LaneState,
   lookPlaces,
@@ -70,6 +71,13 @@ export interface Asker {
 export const ZEROED: Leads = { kind: 'zeroed' }
 
 const GRID_CELL_MM = 1
+/**
+ * In the shop of these cards a part that was worked on comes back right, and so does what was gone into: its own record
+ * would have taught that. Who works in steps reckons with it; else he would take the same part off again and again, as may
+ * be right elsewhere.
+ */
+const ALWAYS_CURES = Object.fromEntries(Object.keys(learnableCures).map((cure) => [cure, 0.995]))
+
 /** Of so many checks it is reckoned what they save. */
 const TOLD = 8
 
@@ -99,7 +107,10 @@ export function createAsker(model: BoardModel): Asker {
     }
   }
   const proposed = (known: Known, told: number): Action =>
-    (plainProposal(findingsOf(model, known)) ?? judge.propose(questionOf(known, told))).action
+    (
+      plainProposal(findingsOf(model, known)) ??
+      judge.propose({ ...questionOf(known, told), assumptions: { cures: ALWAYS_CURES } })
+    ).action
   return {
     model,
     ask: (known) => judge.judge(inputOf(known)),
