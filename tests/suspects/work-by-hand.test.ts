@@ -164,3 +164,31 @@ describe('a slip', () => {
     expect(chanceOfSlip(54.1)).toBeLessThan(0.05)
   })
 })
+
+describe('handing a card back', () => {
+  const findings: Findings = {
+    lanes: new Map([
+      ['U2.A0', 'fail'],
+      ['U2.A1', 'pass'],
+    ]),
+    signatures: new Map(),
+    spills: [],
+    areas: [],
+    slips: [],
+    rails: new Map(),
+  }
+
+  // Where a comeback costs nothing in itself, no lift pays on a guess: what is left is each part's lift, as often as it is needed.
+  it('costs no less than the lifts that come later, each by its chance', () => {
+    const judge = createJudge(board)
+    const money = { minutesPerComeback: 0, comebackGoodwill: 0 }
+    const input = { findings, spills: [], prices: { money } }
+    const { now } = judge.rankChecks({ ...input, places: [] })
+    const later = judge
+      .judge(input)
+      .parts.reduce((sum, { ref, probability }) => sum + probability * liftCost(part(ref), prices), 0)
+    expect(later).toBeGreaterThan(10)
+    expect(now.first).toBe('hand-back')
+    expect(now.cost).toBeGreaterThan(later - 1e-3)
+  })
+})
