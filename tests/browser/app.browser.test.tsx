@@ -228,6 +228,6 @@ test('a spill off the board is said to be off it, with what to do', async () => 
   app.desk.screen.setState({ tool: 'spill' })
   const board = app.desk.cases.getState().board
   board?.camera.getState().fit()
-  await drag([pageAt(app.desk, { x: board?.model.box.minX ?? 0, y: (board?.model.box.maxY ?? 0) + 5 })])
+  await drag([pageAt(app.desk, { x: board?.model.box.minX ?? 0, y: (board?.model.box.minY ?? 0) - 5 })])
   await expect.element(page.getByRole('list', { name: 'What could not be worked out' })).toBeVisible()
 })

@@ -63,7 +63,7 @@ test('every step says what, why, how long and at what cost, and no hot step is w
     expect(words).toContain(stepTitle(step))
     const shown = rows[i]?.querySelector('[aria-label^="Cautions"]')?.textContent ?? ''
     for (const caution of step.cautions) expect(shown).toContain(caution.split(/[:;.]/)[0])
-    if (step.setting !== undefined) expect(words).toMatch(/nozzle of \d+.mm/)
+    if (step.setting !== undefined) expect(words).toMatch(/nozzle \d+.mm/)
   }
   expect(steps.some((step) => step.setting !== undefined && step.cautions.length > 0)).toBe(true)
 })

@@ -266,7 +266,7 @@ test('the page is gone through by keys alone', async () => {
   await open()
   await waitUntil(() => record().query()?.contains(document.activeElement) ?? false)
   const met: string[] = []
-  for (let i = 0; i < 24; i++) {
+  for (let i = 0; i < 80; i++) {
     await userEvent.keyboard('{Tab}')
     const on = document.activeElement
     met.push(on?.getAttribute('aria-label') ?? on?.textContent ?? '')

@@ -77,6 +77,13 @@ export function StepRow({ step, cautions, isNow }: StepRowProps) {
             )}
             <p className={styles.small}>
               <FiguredText
+                words={say('{minutes} at the bench.', { minutes: minutesWords(step.minutes) })}
+                numbers={[minutesWords(step.minutes)]}
+                of={{ kind: 'step-minutes', n: step.n }}
+              />
+            </p>
+            <p className={styles.small}>
+              <FiguredText
                 words={say('About {cost}, work and materials.', { cost: money(step.cost) })}
                 numbers={[money(step.cost)]}
                 of={{ kind: 'step-cost', n: step.n }}
@@ -134,21 +141,10 @@ function Facts({ step }: { readonly step: PlanStep }) {
   return (
     <span className={styles.facts}>
       <span>
-        <FiguredText
-          words={minutesWords(step.minutes)}
-          numbers={[minutesWords(step.minutes)]}
-          of={{ kind: 'step-minutes', n: step.n }}
-        />
+        {minutesWords(step.minutes)}
         {step.hours !== undefined && say(' + {hours} h oven', { hours: Number(step.hours.toFixed(1)) })}
       </span>
-      {hasHeat(step) && (
-        <span>
-          <FiguredText
-            words={say('air {airC}\u00a0°C', { airC: Math.round(step.setting.airC) })}
-            of={{ kind: 'setting', n: step.n }}
-          />
-        </span>
-      )}
+      {hasHeat(step) && <span>{say('air {airC}\u00a0°C', { airC: Math.round(step.setting.airC) })}</span>}
       {risk !== undefined && (
         <span className={styles.risk} title={risky}>
           <ExposureSymbol kind={risk.kind} />

@@ -10,7 +10,6 @@ import {
   worthWords,
 } from '../../../plan/index.ts'
 import { endingMeans } from '../../../suspects/index.ts'
-import { saidAround } from '../../controls/saidAround.ts'
 import { Figured, FiguredText } from '../../figures/index.ts'
 import panel from '../../controls/panel.module.css'
 import { useNextChecks, usePresent } from '../../stores/hooks.ts'
@@ -108,14 +107,14 @@ function useWhole(work: WorthProps['work']): WholeWorth | undefined {
 
 function Headline({ work, gain }: { readonly work: WorthProps['work']; readonly gain: number }) {
   const money = useRoughMoney()
-  const about = <Figured of={WORTH}>{gain > 0 ? `+${money(gain)}` : `−${money(-gain)}`}</Figured>
+  const about = gain > 0 ? `+${money(gain)}` : `−${money(-gain)}`
   if (work === 'Repairing')
     return gain > 0
-      ? saidAround('Worth repairing: about {about}', { about })
-      : saidAround('Not worth repairing: about {about}', { about })
+      ? say('Worth repairing: about {about}', { about })
+      : say('Not worth repairing: about {about}', { about })
   return gain > 0
-    ? saidAround('This work alone: worth it, about {about}', { about })
-    : saidAround('This work alone: not worth it, about {about}', { about })
+    ? say('This work alone: worth it, about {about}', { about })
+    : say('This work alone: not worth it, about {about}', { about })
 }
 
 const WORTH = { kind: 'worth' } as const
