@@ -56,7 +56,8 @@ export {
   siteMinutes,
 } from './prices/work.ts'
 export { plainProposal } from './steps/propose.ts'
-export { placeWithin, placeWords } from './causes/places.ts'
+export { placeSaid, placeWithin, placeWords } from './causes/places.ts'
+export { nameOf as causeNoun } from './tell/sentences.ts'
 export { liftableParts } from './causes/context.ts'
 export {
   comebackCost,

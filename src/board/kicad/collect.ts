@@ -29,9 +29,9 @@ const TOP_FORMS = new Set(
 /** Forms inside the wanted ones that no one reads. */
 const UNWANTED = new Set(
   [
-    say('effects model uuid tstamp tedit stroke path descr tags pcbplotparams primitives embedded_files'),
-    say('embedded_fonts group fp_text_box image zone_connect thermal_width thermal_gap padstack options dimension'),
-    say('table barcode attr'),
+    'effects model uuid tstamp tedit stroke path descr tags pcbplotparams primitives embedded_files',
+    'embedded_fonts group fp_text_box image zone_connect thermal_width thermal_gap padstack options dimension',
+    'table barcode attr',
   ].flatMap((names) => names.split(' ')),
 )
 

@@ -1,5 +1,5 @@
 /** What somebody at the bench is told and sees when the card comes: the owner's account, the report, what lies on it. */
-import { type Point, someOf, millimetres, say } from '../../base/index.ts'
+import { decimals, millimetres, type Point, say, someOf } from '../../base/index.ts'
 import type { BoardModel, Side } from '../../board/index.ts'
 import type { Tally } from '../../report/index.ts'
 import { type SpillMark, substances } from '../../spill/index.ts'
@@ -52,16 +52,16 @@ function spillWords(model: BoardModel, mark: SpillMark): string {
     downDeg === undefined ? '' : say(' The card stood on edge: {downDeg} was down.', { downDeg: downWords(downDeg) })
   const push =
     pressed === 'yes'
-      ? say(' A cooler was pressed on it{value}.', {
-          value: pushMm > 0 ? say(' and pushed it {pushMm}', { pushMm: millimetres(pushMm) }) : '',
-        })
+      ? pushMm > 0
+        ? say(' A cooler was pressed on it and pushed it {pushMm}.', { pushMm: millimetres(pushMm) })
+        : say(' A cooler was pressed on it.')
       : pressed === 'no'
         ? say(' No cooler was pressed on it.')
         : ''
   return say('{name}, {much}, got onto it {where}.{mounted}{push}', { name, much, where, mounted, push })
 }
 
-const DOWN = ['the right edge', 'the upper edge', 'the left edge', 'the lower edge'] as const
+const DOWN = [say('the right edge'), say('the upper edge'), say('the left edge'), say('the lower edge')] as const
 
 const downWords = (downDeg: number): string => DOWN[Math.round((((downDeg % 360) + 360) % 360) / 90) % 4] ?? DOWN[3]
 
@@ -77,7 +77,12 @@ export function placeOn(model: BoardModel, at: Point, side: Side): string {
       : far(nearest) === 0
         ? say('at {ref} ', { ref: nearest.ref })
         : say('near {ref} ', { ref: nearest.ref })
-  return say('{near}on the {side} side ({x}, {y})', { near, side, x: at.x.toFixed(0), y: at.y.toFixed(0) })
+  return say('{near}on the {side, select, top {top} other {bottom}} side ({x}, {y})', {
+    near,
+    side,
+    x: decimals(at.x, 0),
+    y: decimals(at.y, 0),
+  })
 }
 
 /** Longer reports are shown from their beginning. */

@@ -36,7 +36,7 @@ export function mixtureOfDifficulty({ id, mixture, weights, figures }: Difficult
   const base = mixtureCalled(mixture) ?? middleMixture()
   const changed = Object.fromEntries(Object.entries(figures).map(([name, { value }]) => [name, value]))
   return {
-    name: say('practice, {id}', { id }),
+    name: `practice, ${id}`,
     weights: { ...base.weights, ...weights },
     figures: { ...base.figures, ...changed },
   }

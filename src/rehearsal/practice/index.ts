@@ -17,6 +17,7 @@ export {
   practiceGameSchema,
 } from './game.ts'
 export type { Offer, OfferGroup } from './offers.ts'
+export { workplaceSaid } from './place-words.ts'
 export { type LogEntry, openPractice, type Practice, type PracticeView, type Proposed } from './practice.ts'
 export { type Split, totalOf } from './reckoning.ts'
 export type { PracticeEvidence, PracticeResult } from './result.ts'

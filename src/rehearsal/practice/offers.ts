@@ -51,7 +51,7 @@ export function groundOfCard(card: SimulatedCard, known: Known): Ground {
       {
         ...BARE,
         group: 'run',
-        what: say('run'),
+        what: 'run',
         action: { kind: 'run' },
         at: '',
         words: RUN_WORDS,
@@ -124,7 +124,7 @@ const LOOKS = ['under-look', 'dye-light', 'x-ray']
 function offeredLift(ref: string): Open {
   const words = say('Take {ref} off, look under it, put right what is wrong there, and refit it.', { ref })
   const action = { kind: 'lift', ref } as const
-  return { group: 'lift', what: say('lift'), action, at: ref, words, caution: LIFT_CAUTION, refs: [ref], lanes: [] }
+  return { group: 'lift', what: 'lift', action, at: ref, words, caution: LIFT_CAUTION, refs: [ref], lanes: [] }
 }
 
 interface Named {
@@ -139,13 +139,13 @@ function putRightNames(model: BoardModel, { lanes, slips }: Known): Named[] {
   const tracks = model.lanes.filter(({ id }) => lanes.get(id) === 'fail' && model.corridorByLane.has(id))
   return [
     ...model.rails.map(({ name, stages }) => ({
-      name: say('rail {name}', { name }),
+      name: `rail ${name}`,
       words: say('Go into rail {name} and its small parts, and mend it.', { name }),
       refs: stages,
       lanes: [],
     })),
     ...slips.map(({ id }) => ({
-      name: say('slip {id}', { id }),
+      name: `slip ${id}`,
       words: say('Mend what the slipped tool hit.'),
       refs: [],
       lanes: [],

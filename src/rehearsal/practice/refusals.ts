@@ -6,6 +6,7 @@ import { edgesToLook } from '../simulator/looks.ts'
 import type { SimulatedCard } from '../simulator/types.ts'
 import { type Bench, isMeasured, isWorkedOn } from './bench.ts'
 import type { PracticeAction } from './game.ts'
+import { workplaceSaid } from './place-words.ts'
 
 export interface Refusing {
   readonly card: SimulatedCard
@@ -34,9 +35,9 @@ export function refusalOf({ card, checks, names }: Refusing, bench: Bench, actio
         return say('{ref} is no part that is lifted.', { ref: action.ref })
       return bench.lifted.includes(action.ref) ? say('{ref} was off and put right.', { ref: action.ref }) : undefined
     case 'put-right':
-      if (!names.has(action.name)) return say('There is no {name} on this card.', { name: action.name })
+      if (!names.has(action.name)) return say('There is no {name} on this card.', { name: workplaceSaid(action.name) })
       return bench.putRight.includes(action.name)
-        ? say('{name} was gone into and put right.', { name: action.name })
+        ? say('{name} was gone into and put right.', { name: workplaceSaid(action.name) })
         : undefined
     case 'run':
       if (!bench.untested && bench.runs > 0)

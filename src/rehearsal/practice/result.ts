@@ -1,8 +1,7 @@
 /** The end of a game: the truth, what it came to cost beside others on the same card, what each piece of evidence was worth. */
-import { someOf, percent, say } from '../../base/index.ts'
-import type { SuspectsResult } from '../../suspects/index.ts'
+import { joined, percent, say, someOf } from '../../base/index.ts'
+import { causeNoun, defaultPriceBook, type SuspectsResult } from '../../suspects/index.ts'
 import { isTrueStory, liftsTheSame, trueStories } from '../scorecard/matching.ts'
-import { defaultPriceBook } from '../../suspects/index.ts'
 import type { SimulatedCard } from '../simulator/types.ts'
 import { type Bench, type Done, mendedRails } from './bench.ts'
 import { besideProof, type Split, splitOf } from './reckoning.ts'
@@ -164,7 +163,7 @@ function firstStory({ model, truth }: SimulatedCard, { stories }: SuspectsResult
 function alikeWords({ truth }: SimulatedCard, { stories }: SuspectsResult): string | undefined {
   const alike = stories.filter((story) => truth.needs.length > 0 && liftsTheSame(story, truth.needs))
   if (alike.length < 2) return undefined
-  const names = alike.slice(0, 4).map(({ causes }) => causes.map(({ kind, at }) => `${kind} ${at}`).join(' with '))
+  const names = alike.slice(0, 4).map(({ causes }) => joined(causes.map(causeNoun)))
   const share = alike.reduce((sum, { probability }) => sum + probability, 0)
   return say(
     '{length} stories have the same parts come off ({names}; together {share}). Which of them is true makes no difference to the list, and counts as right.',

@@ -4,6 +4,7 @@ import type { BoardModel } from '../../board/index.ts'
 import { checkById, checkWords } from '../../suspects/index.ts'
 import type { Action, Known } from '../scorecard/ask.ts'
 import { readTogetherWords } from './outcome-words.ts'
+import { workplaceSaid } from './place-words.ts'
 import type { Step } from './rivals.ts'
 
 const checkLabel = (id: string, at: string): string => checkWords(checkById(id)?.question ?? id, at)
@@ -14,7 +15,7 @@ export function stepEvidenceWords(model: BoardModel, { action, before, after }: 
   if (action.kind === 'run-again') return say('A run of the memory test')
   if (action.kind === 'put-right')
     return say('The run after {names} {length, plural, one {was} other {were}} put right', {
-      names: someOf(action.names, 4),
+      names: someOf(action.names.map(workplaceSaid), 4),
       length: action.names.length,
     })
   return say('What lay under {refs}, with the run after it', { refs: someOf(action.refs, 5) })
@@ -26,7 +27,7 @@ export function stepWords(action: Action): string {
   if (action.kind === 'hand-back') return say('Hand it back as repaired: nothing more pays by what is known.')
   if (action.kind === 'run-again') return say('Run the memory test.')
   if (action.kind === 'put-right')
-    return say('Put right {names}, and run the test.', { names: someOf(action.names, 4) })
+    return say('Put right {names}, and run the test.', { names: someOf(action.names.map(workplaceSaid), 4) })
   return say('Lift {refs}, and run the test.', { refs: someOf(action.refs, 6) })
 }
 

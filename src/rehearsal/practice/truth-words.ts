@@ -4,6 +4,7 @@ import type { BoardModel } from '../../board/index.ts'
 import { type NoteMark, substances } from '../../spill/index.ts'
 import type { Damage, TrueCause, Truth } from '../simulator/types.ts'
 import { placeOn } from './account-words.ts'
+import { workplaceSaid } from './place-words.ts'
 
 export interface TruthWords {
   readonly happened: readonly string[]
@@ -47,7 +48,13 @@ function noteOf({ spill, slip }: TrueCause, index: number): NoteMark[] {
 const substanceName = (id: string): string =>
   (substances.find((each) => each.id === id)?.name ?? id).split(',')[0] ?? id
 
-const howBadly = (severity = 0): string => (severity < 0.4 ? say('a little') : severity < 0.75 ? 'clearly' : 'badly')
+const howBadly = (severity = 0): string => (severity < 0.4 ? 'little' : severity < 0.75 ? 'clear' : 'bad')
+
+const offWords = (at: string, severity?: number): string =>
+  say('{at} was {severity, select, little {a little} clear {clearly} other {badly}} off.', {
+    at: sentenceCase(workplaceSaid(at)),
+    severity: howBadly(severity),
+  })
 
 function causeWords(model: BoardModel, { kind, at, severity, spill, slip }: TrueCause): string {
   if (spill !== undefined) {
@@ -74,9 +81,12 @@ function causeWords(model: BoardModel, { kind, at, severity, spill, slip }: True
     'core-controller': say('One memory controller in the core was bad.'),
     'core-side': say('One side of the core was bad.'),
     'core-whole': say('The core was bad as a whole.'),
-    rail: say('{at} was {severity} off.', { at: sentenceCase(at), severity: howBadly(severity) }),
-    'rail-branch': say('{at} was {severity} off.', { at: sentenceCase(at), severity: howBadly(severity) }),
-    'power-stage': say('Power stage {at} was {severity} off.', { at, severity: howBadly(severity) }),
+    rail: offWords(at, severity),
+    'rail-branch': offWords(at, severity),
+    'power-stage': say(
+      'Power stage {at} was {severity, select, little {a little} clear {clearly} other {badly}} off.',
+      { at, severity: howBadly(severity) },
+    ),
     slip: say('A tool slipped.'),
     'wet-spill': say('Something was spilled.'),
     'pasty-spill': say('Something was smeared on it.'),
@@ -113,7 +123,7 @@ const WRONG: Readonly<Record<Damage['kind'], string>> = {
 }
 
 function inPlaceWords(model: BoardModel, { kind, at }: Damage): string {
-  if (kind === 'rail' || kind === 'rail-branch') return sentenceCase(at)
+  if (kind === 'rail' || kind === 'rail-branch') return sentenceCase(workplaceSaid(at))
   if (model.laneById.has(at)) return say('The track of lane {at}', { at })
   return model.partByRef.has(at) ? say('Small part {at}', { at }) : sentenceCase(at)
 }

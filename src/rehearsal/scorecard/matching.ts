@@ -2,7 +2,6 @@
  * When a story is the true one. Core and core patch are one family, reported and unreported spills another; die, joints and
  * command joints stay apart, and joints count by their package. A rail is one with its name, a branch with its own.
  */
-import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { CauseAt, Story } from '../../suspects/index.ts'
 import type { Damage, Truth } from '../simulator/types.ts'
@@ -20,7 +19,7 @@ function familyOf(model: BoardModel, { kind, at }: Pick<CauseAt, 'kind' | 'at'>)
 /** A slip that nobody marked can only be told as what it broke: cut tracks, a stage. */
 function brokenOf({ kind, ref, at }: Damage): string {
   if (kind !== 'slip') return ''
-  return ref === undefined ? say('corridor {at}', { at }) : say('power-stage {ref}', { ref })
+  return ref === undefined ? `corridor ${at}` : `power-stage ${ref}`
 }
 
 const sameSet = (a: ReadonlySet<string>, b: ReadonlySet<string>): boolean =>

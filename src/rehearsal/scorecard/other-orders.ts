@@ -1,5 +1,4 @@
 /** The same technician with another choice of checks, for comparison: by chance, in a fixed order, or none at all. */
-import { say } from '../../base/index.ts'
 import type { SimulatedCard } from '../simulator/types.ts'
 import { lasting } from '../simulator/draw.ts'
 import type { Action, Asker, Known } from './ask.ts'
@@ -24,7 +23,7 @@ function otherwise(asker: Asker, choose: (open: readonly Action[], turn: number)
 
 /** Each open check with the same chance, by the card's own seed: the same card gives the same order. */
 export const byChance = (asker: Asker, { seed }: SimulatedCard): Proposer =>
-  otherwise(asker, (open, turn) => open[Math.floor(lasting(seed, say('turn {turn}', { turn })) * open.length)])
+  otherwise(asker, (open, turn) => open[Math.floor(lasting(seed, `turn ${turn}`) * open.length)])
 
 /** As the catalogue stands: rails, stages, edges, then the rest. */
 export const inFixedOrder = (asker: Asker): Proposer => otherwise(asker, (open) => open[0])

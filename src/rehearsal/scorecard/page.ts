@@ -16,9 +16,8 @@ const NAMES: Readonly<Record<string, string>> = {
 /** Each has one colour on the whole page. */
 const SERIES = Object.keys(NAMES)
 
-const STYLE = say(
-  "body'{'font:16px/1.5 sans-serif;max-width:60rem;margin:2rem auto;padding:0 1rem;background:#faf6ec;color:#3b372f'}'\ntable'{'border-collapse:collapse;font-size:14px'}'th,td'{'padding:2px 10px;white-space:nowrap;text-align:right;border-bottom:1px solid #ddd5c3'}'\nth'{'white-space:normal'}'th:first-child,td:first-child'{'text-align:left'}'.row'{'display:flex;flex-wrap:wrap;gap:1rem'}'svg'{'max-width:100%;height:auto'}'",
-)
+const STYLE =
+  'body{font:16px/1.5 sans-serif;max-width:60rem;margin:2rem auto;padding:0 1rem;background:#faf6ec;color:#3b372f}\ntable{border-collapse:collapse;font-size:14px}th,td{padding:2px 10px;white-space:nowrap;text-align:right;border-bottom:1px solid #ddd5c3}\nth{white-space:normal}th:first-child,td:first-child{text-align:left}.row{display:flex;flex-wrap:wrap;gap:1rem}svg{max-width:100%;height:auto}'
 
 /**
  * One HTML page that needs no other file. Costs are in the shop's currency with 95 % intervals where the card has

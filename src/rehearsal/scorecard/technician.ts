@@ -2,7 +2,6 @@
  * A technician who does what is proposed first, sees what comes of it, and asks again, until nothing more is proposed. Pays
  * minutes for each check, each lift and each test after it; and for what was left, a comeback with its lifts.
  */
-import { say } from '../../base/index.ts'
 import { lineStates } from '../../measure/index.ts'
 import type { AreaMark } from '../../spill/index.ts'
 import { checkById, type CheckEntry, defaultPriceBook } from '../../suspects/index.ts'
@@ -105,7 +104,7 @@ function afterLift(card: SimulatedCard, bench: Bench, refs: readonly string[], p
     lifted,
     cost: bench.cost + paid,
     rounds: bench.rounds + 1,
-    done: [...bench.done, say('lift {refs}', { refs: refs.join(' ') })],
+    done: [...bench.done, `lift ${refs.join(' ')}`],
   }
 }
 
@@ -120,7 +119,7 @@ function afterPutRight(card: SimulatedCard, bench: Bench, names: readonly string
     known: { ...bench.known, rounds: [...bench.known.rounds, round] },
     cost: bench.cost + (defaultPriceBook.minutes.run + defaultPriceBook.minutes.repairAround * names.length) * minute,
     rounds: bench.rounds + 1,
-    done: [...bench.done, say('put right {names}', { names: names.join(', ') })],
+    done: [...bench.done, `put right ${names.join(', ')}`],
   }
 }
 
@@ -133,7 +132,7 @@ function afterRunAgain(card: SimulatedCard, bench: Bench, { minute }: Prices): B
     known: { ...bench.known, rounds: [...bench.known.rounds, round] },
     cost: bench.cost + defaultPriceBook.minutes.run * minute,
     rounds: bench.rounds + 1,
-    done: [...bench.done, say('run again')],
+    done: [...bench.done, 'run again'],
   }
 }
 
@@ -142,8 +141,8 @@ export function mendedInPassing({ model }: SimulatedCard, { slips, measurements 
   const { rails } = lineStates(model, measurements, [], ZEROED)
   return [
     ...model.lanes.map(({ id }) => id),
-    ...slips.map(({ id }) => say('slip {id}', { id })),
-    ...[...rails].flatMap(([name, state]) => (state === 'fine' ? [] : [say('rail {name}', { name })])),
+    ...slips.map(({ id }) => `slip ${id}`),
+    ...[...rails].flatMap(([name, state]) => (state === 'fine' ? [] : [`rail ${name}`])),
   ]
 }
 

@@ -1,5 +1,4 @@
 /** Checks that were answered, held against what was wrong: how often each finds a kind of cause, and how often nothing. */
-import { say } from '../../base/index.ts'
 import { type CheckAnswer, checkById, type CheckEntry } from '../../suspects/index.ts'
 import { count, type Counts } from './counts.ts'
 import type { TrueCause } from './truth.ts'
@@ -16,9 +15,8 @@ export function countChecks(counts: Counts, answers: readonly CheckAnswer[], cau
     const met = [...new Set(causes.filter((cause) => meets(entry, cause, at)).map(({ kind }) => kind))]
     const [only] = met
     const hit = found ? 1 : 0
-    if (only === undefined) count(counts, say('check.{check}.falseAlarm', { check }), hit, 1)
-    else if (met.length === 1 && Object.hasOwn(entry.finds, only))
-      count(counts, say('check.{check}.finds.{only}', { check, only }), hit, 1)
+    if (only === undefined) count(counts, `check.${check}.falseAlarm`, hit, 1)
+    else if (met.length === 1 && Object.hasOwn(entry.finds, only)) count(counts, `check.${check}.finds.${only}`, hit, 1)
   }
 }
 

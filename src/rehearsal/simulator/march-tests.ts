@@ -2,7 +2,6 @@
  * March tests as published, over any memory of words: van de Goor, Testing Semiconductor Memories: Theory and Practice,
  * Wiley 1991, and van de Goor, Using march tests to test SRAMs, IEEE Design & Test of Computers 10(1), 1993.
  */
-import { say } from '../../base/index.ts'
 
 /** A memory of words; a write and a read are all that a test sees of it. */
 export interface TestedMemory {
@@ -20,7 +19,7 @@ export interface MarchTest {
 
 /** {any(w0); up(r0,w1); up(r1,w0); down(r0,w1); down(r1,w0); any(r0)}, 10 n. */
 export const marchCMinus: MarchTest = {
-  name: say('March C-'),
+  name: 'March C-',
   elements: [
     { order: 'up', operations: ['w0'] },
     { order: 'up', operations: ['r0', 'w1'] },

@@ -1,5 +1,4 @@
 /** What happens to the cards of the simulator, and how often: stated apart from what the inference assumes. */
-import { say } from '../../base/index.ts'
 import { z } from 'zod'
 import type { Random } from '../../base/index.ts'
 import { dirichlet } from './draw.ts'
@@ -116,6 +115,6 @@ export function middleMixture(): Mixture {
 /** The same mixture with each weight drawn anew around it. */
 export const variedMixture = (mixture: Mixture, random: Random): Mixture => ({
   ...mixture,
-  name: say('{name}, varied', { name: mixture.name }),
+  name: `${mixture.name}, varied`,
   weights: dirichlet(random, mixture.weights, mixture.figures.concentration),
 })

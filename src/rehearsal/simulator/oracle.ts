@@ -1,5 +1,5 @@
 /** What later actions find: checks (the same answer however often they are asked), lifts, and tests after them. */
-import { seededRandom, say } from '../../base/index.ts'
+import { seededRandom } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { type GoodReadings, lineStates, type Measurement } from '../../measure/index.ts'
 import { type CauseKind, checkById, type CheckEntry, type LaneState } from '../../suspects/index.ts'
@@ -81,7 +81,7 @@ function foundUnder({ model, truth }: OracleGround, ref: string): FoundUnder {
 
 function outcome(ground: OracleGround, check: CheckEntry, at: string, left: readonly Damage[]): boolean {
   const { model, seed, truth, mixture, observations } = ground
-  const luck = lasting(seed, say('check {id} {at}', { id: check.id, at }))
+  const luck = lasting(seed, `check ${check.id} ${at}`)
   if (check.evidence === 'rail' || check.evidence === 'stage') {
     const line: Measurement['line'] = { kind: check.evidence, name: at }
     return isOff(ground, left, line)
@@ -111,9 +111,7 @@ function readingsOf({ model, seed, mixture }: OracleGround, left: readonly Damag
   const rail = model.rails.find(({ stages }) => stages.includes(line.name))
   const names = line.kind === 'stage' ? (rail?.stages ?? [line.name]) : [line.name]
   return names.map((name): Measurement => {
-    const random = seededRandom(
-      Math.floor(lasting(seed, say('line {kind} {name}', { kind: line.kind, name })) * 2 ** 31),
-    )
+    const random = seededRandom(Math.floor(lasting(seed, `line ${line.kind} ${name}`) * 2 ** 31))
     return readingOf({ model, seed, mixture, random }, left, { kind: line.kind, name })
   })
 }

@@ -1,5 +1,5 @@
 /** What goes wrong with power: rails, branches and stages with a severity, against a margin of each package; slips. */
-import { distance, distanceToSegment, type Point, type Random, say } from '../../base/index.ts'
+import { distance, distanceToSegment, type Point, type Random } from '../../base/index.ts'
 import type { BoardModel, Lane, PlacedPart, Rail, Side } from '../../board/index.ts'
 import { between, chance, lasting, pick } from './draw.ts'
 import { faultOf, lanesOfPart, sparseFault, wholeFault } from './faults.ts'
@@ -10,9 +10,9 @@ type Line = Damage['lines'][number]
 
 /** Margin of a lane on one card, from 0 to 1: of its package, with a little of its own. */
 function marginOf(scene: Scene, lane: Lane, coreAlone: boolean): number {
-  const of = coreAlone ? say('core {channel}', { channel: lane.channel }) : lane.part
-  const shared = lasting(scene.seed, say('margin {of}', { of }))
-  const own = lasting(scene.seed, say('margin {id}', { id: lane.id })) - 0.5
+  const of = coreAlone ? `core ${lane.channel}` : lane.part
+  const shared = lasting(scene.seed, `margin ${of}`)
+  const own = lasting(scene.seed, `margin ${lane.id}`) - 0.5
   return (coreAlone ? 0.35 : 0.1) + (coreAlone ? 0.65 : 0.85) * shared + 0.12 * own
 }
 
@@ -52,7 +52,7 @@ export function railAccident(scene: Scene): Accident {
   const name = rail?.name ?? ''
   const lanes = starved(scene, rail?.feeds ?? [], severity)
   const lines = railLine(scene.random, name, severity, 0.75)
-  const at = say('rail {name}', { name })
+  const at = `rail ${name}`
   return { cause: { kind: 'rail', at, severity }, damages: [{ kind: 'rail', at, ref: undefined, lanes, lines }] }
 }
 
@@ -69,7 +69,7 @@ export function branchAccident(scene: Scene): Accident {
       model.rails.filter(({ branches }) => branches.length > 0),
     ) ?? drawRail(scene)
   const branch = pick(random, rail?.branches ?? [])
-  const at = say('branch {name} of rail {name2}', { name: branch?.name ?? '', name2: rail?.name ?? '' })
+  const at = `branch ${branch?.name ?? ''} of rail ${rail?.name ?? ''}`
   const lanes = starved(scene, branch?.feeds ?? [], severity)
   const lines = railLine(random, rail?.name ?? '', severity * 0.7, 0.45)
   return {

@@ -1,5 +1,4 @@
 /** Cold readings of rails and stages: what the line really has, through a meter with noise and hands that slip. */
-import { say } from '../../base/index.ts'
 import type { Random } from '../../base/index.ts'
 import type { BoardModel, Rail } from '../../board/index.ts'
 import type { Measurement } from '../../measure/index.ts'
@@ -24,14 +23,14 @@ export function ohmsOf(model: BoardModel, seed: number, damages: readonly Damage
 
 function soundPinOhms(model: BoardModel, seed: number, ref: string): number {
   const rail = model.rails.find(({ stages }) => stages.includes(ref))
-  const share = lasting(seed, say('pins {name}', { name: rail?.name ?? ref }))
+  const share = lasting(seed, `pins ${rail?.name ?? ref}`)
   return LEAST_PIN_OHM ** (1 - share) * MOST_PIN_OHM ** share
 }
 
 function soundOhms(rail: Rail | undefined, seed: number): number {
   const low = rail?.ohmsToGround?.lowOhm ?? 20
   const high = rail?.ohmsToGround?.highOhm ?? 200
-  const share = 0.12 + 0.76 * lasting(seed, say('ohms {name}', { name: rail?.name ?? '' }))
+  const share = 0.12 + 0.76 * lasting(seed, `ohms ${rail?.name ?? ''}`)
   return Math.max(low, 0.01) ** (1 - share) * high ** share
 }
 

@@ -34,7 +34,7 @@ const recipe = (name: string, layout: Recipe['layout'], columns: Recipe['columns
   addressUnitBytes: 1,
 })
 
-const CLEAN_LINE = say('no read came back wrong')
+const CLEAN_LINE = 'no read came back wrong'
 
 function written(layout: string, head: readonly string[], rows: readonly string[], how: Recipe): SimulatedReport {
   const lines = [...head, ...(rows.length === 0 ? [CLEAN_LINE] : rows)]
@@ -54,12 +54,9 @@ function commaRows({ walk, bad }: Tested): SimulatedReport {
 }
 
 function pairRows({ walk, bad }: Tested): SimulatedReport {
-  const rows = bad.map(({ word, expected, actual }) =>
-    say('where={hex} wanted={expected} got={actual}', {
-      hex: hex(walk.addresses[word] ?? 0, 9),
-      expected: hex(expected, 8),
-      actual: hex(actual, 8),
-    }),
+  const rows = bad.map(
+    ({ word, expected, actual }) =>
+      `where=${hex(walk.addresses[word] ?? 0, 9)} wanted=${hex(expected, 8)} got=${hex(actual, 8)}`,
   )
   const how = recipe(say('named values'), { kind: 'pairs' }, [
     { role: 'address', at: 'where', base: 'hex' },

@@ -2,7 +2,7 @@
 import { say } from '../../base/index.ts'
 import { TriangleAlert } from 'lucide-react'
 import { useId, useState } from 'react'
-import type { Offer } from '../../rehearsal/index.ts'
+import { type Offer, workplaceSaid } from '../../rehearsal/index.ts'
 import { doPractice } from '../actions/practice.ts'
 import { Button } from '../controls/Button.tsx'
 import { SelectField } from '../controls/fields.tsx'
@@ -48,7 +48,7 @@ export function OfferRow({ offers, verb, busy, selection, onSelect, cautioned = 
             value={offer.at}
             options={offers.map(({ at, refused }) => ({
               value: at,
-              words: refused === undefined ? at : say('{at} (not now)', { at }),
+              words: refused === undefined ? workplaceSaid(at) : say('{at} (not now)', { at: workplaceSaid(at) }),
             }))}
             onChange={choose}
           />

@@ -2,7 +2,6 @@
  * The bench of somebody who works on a simulated card: what each act costs by the shipped price book, what it does to the
  * card, and what is known after it.
  */
-import { say } from '../../../base/index.ts'
 import type { BoardModel, PlacedPart } from '../../../board/index.ts'
 import {
   type AtTheBench,
@@ -93,7 +92,7 @@ export function wash(job: Job): Job {
 
 /** The job after metal was taken up by hand, by luck also from under parts; what is no metal stays. */
 export function takeUp(job: Job): Job {
-  const done = paid(job, say('take up'), book.minutes.takeUpMetal)
+  const done = paid(job, 'take up', book.minutes.takeUpMetal)
   return {
     ...done,
     worked: takenUp(job.card, job.worked),
@@ -109,7 +108,7 @@ export function lift(job: Job, refs: readonly string[]): Job {
     if (part === undefined || before.worked.off.includes(ref)) return before
     const { minutes, money } = liftWork(part, book)
     const prepared = before.worked.hot ? 0 : book.minutes.prepare
-    const after = paid(before, say('lift {ref}', { ref }), minutes + prepared, money - minutesToMoney(minutes, book))
+    const after = paid(before, `lift ${ref}`, minutes + prepared, money - minutesToMoney(minutes, book))
     const { worked, found } = lifted(before.card, before.worked, ref)
     const { known, bench } = before
     const marks = marksUnder(before.card, found)
@@ -159,14 +158,14 @@ export function refit(job: Job, named: readonly string[]): Job {
 function causeNames({ known }: Job, name: string): string[] {
   if (name.startsWith('rail ')) return [name]
   const track = /^the track of (.+)$/.exec(name)?.[1]
-  return track === undefined ? known.slips.map(({ id }) => say('slip {id}', { id })) : [track]
+  return track === undefined ? known.slips.map(({ id }) => `slip ${id}`) : [track]
 }
 
 /**
  * The job after these rails, tracks or slips were gone into, each at the same price.
  */
 export function repairAround(job: Job, names: readonly string[]): Job {
-  const done = paid(job, say('repair {names}', { names: names.join(', ') }), book.minutes.repairAround * names.length)
+  const done = paid(job, `repair ${names.join(', ')}`, book.minutes.repairAround * names.length)
   const { since, card } = job
   return {
     ...done,
@@ -198,7 +197,7 @@ export function check(job: Job, id: string, at: string): Job {
   const { card, known, worked } = job
   const left = card.withLeft(worked.damages)
   const { setup, each } = entry.minutes
-  const name = say('check {id} {at}', { id, at })
+  const name = `check ${id} ${at}`
   if (entry.evidence === 'rail' || entry.evidence === 'stage') {
     const read = left.measure({ kind: entry.evidence, name: at })
     const fresh = read.filter(({ line }) => !known.measurements.some((old) => isLine(old.line, line)))

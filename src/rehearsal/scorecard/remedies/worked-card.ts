@@ -2,7 +2,6 @@
  * A simulated card under work: what is still broken, what is off, and what washing, refitting and repairing did to it. The
  * luck of each act is the card's own, so that everybody who does the same meets the same.
  */
-import { say } from '../../../base/index.ts'
 import { substances } from '../../../spill/index.ts'
 import { harmOf } from '../../../suspects/index.ts'
 import { lasting } from '../../simulator/draw.ts'
@@ -37,7 +36,7 @@ export const isCardLost = ({ model }: SimulatedCard, { lost }: WorkedCard): bool
 
 /** @returns whether the card's own luck at this act is on the side of a figure of its mixture */
 const happens = ({ seed, figures }: SimulatedCard, { acts }: WorkedCard, figure: FigureName, at: string): boolean =>
-  lasting(seed, say('act {acts} {figure} {at}', { acts, figure, at })) < figures[figure]
+  lasting(seed, `act ${acts} ${figure} ${at}`) < figures[figure]
 
 const isMetal = ({ truth }: SimulatedCard, { cause }: Damage): boolean =>
   substances.some(
@@ -124,7 +123,7 @@ function spoiledBy(card: SimulatedCard, worked: WorkedCard, ref: string): Damage
   if (kind !== 'core' && kind !== 'memory') return []
   if (!happens(card, worked, kind === 'core' ? 'refitSpoilsCore' : 'refitSpoilsMemory', ref)) return []
   const own = kind === 'core' ? model.lanes : model.lanes.filter(({ part }) => part === ref)
-  const lane = own[Math.floor(lasting(seed, say('act {acts} spoiled {ref}', { acts: worked.acts, ref })) * own.length)]
+  const lane = own[Math.floor(lasting(seed, `act ${worked.acts} spoiled ${ref}`) * own.length)]
   if (lane === undefined) return []
   const bits = 2 ** lane.bitCount - 1
   const lanes = [{ lane: lane.id, bits, reads: 'random', perRead: 1 } as const]
@@ -132,7 +131,7 @@ function spoiledBy(card: SimulatedCard, worked: WorkedCard, ref: string): Damage
     {
       cause: -1,
       kind: kind === 'core' ? 'core-patch' : 'joints',
-      at: say('{ref} refitted', { ref }),
+      at: `${ref} refitted`,
       ref,
       lanes,
       lines: [],
