@@ -28,38 +28,42 @@ export function compareMemory(
   const having = (differs: (was: LaneAt, is: LaneAt) => boolean): string[] =>
     both.filter(({ was, is }) => differs(was, is)).map(({ id }) => id)
   return [
-    ...lanesThat(added, say('is a new lane'), say('are new lanes')),
-    ...lanesThat(gone, say('is no lane any more'), say('are no lanes any more')),
+    ...lanesThat(added, (lanes) => say('{lanes} {count, plural, one {is a new lane} other {are new lanes}}.', lanes)),
+    ...lanesThat(gone, (lanes) =>
+      say('{lanes} {count, plural, one {is no lane any more} other {are no lanes any more}}.', lanes),
+    ),
     ...lanesThat(
       having((was, is) => was.channel !== is.channel),
-      say('belongs to another channel'),
-      say('belong to other channels'),
+      (lanes) =>
+        say('{lanes} {count, plural, one {belongs to another channel} other {belong to other channels}}.', lanes),
     ),
     ...lanesThat(
       having((was, is) => was.channel === is.channel && was.place !== is.place),
-      say('carries other data bits of its channel'),
-      say('carry other data bits of their channel'),
+      (lanes) =>
+        say(
+          '{lanes} {count, plural, one {carries other data bits of its channel} other {carry other data bits of their channel}}.',
+          lanes,
+        ),
     ),
     ...lanesThat(
       having((was, is) => was.region !== is.region),
-      say('ends in another region'),
-      say('end in other regions'),
+      (lanes) => say('{lanes} {count, plural, one {ends in another region} other {end in other regions}}.', lanes),
     ),
     ...lanesThat(
       having((was, is) => was.balls !== is.balls),
-      say('is on other balls'),
-      say('are on other balls'),
+      (lanes) => say('{lanes} {count, plural, one {is on other balls} other {are on other balls}}.', lanes),
     ),
     ...lanesThat(
       having((was, is) => was.corridor !== is.corridor),
-      say('has another corridor'),
-      say('have other corridors'),
+      (lanes) => say('{lanes} {count, plural, one {has another corridor} other {have other corridors}}.', lanes),
     ),
   ]
 }
 
-const lanesThat = (ids: readonly string[], one: string, many: string): string[] =>
-  ids.length === 0 ? [] : [`${someOf(ids, 6)} ${ids.length === 1 ? one : many}.`]
+const lanesThat = (
+  ids: readonly string[],
+  told: (lanes: { readonly lanes: string; readonly count: number }) => string,
+): string[] => (ids.length === 0 ? [] : [told({ lanes: someOf(ids, 6), count: ids.length })])
 
 function lanesAt(board: BoardDescription, newRef: ReadonlyMap<string, string>): Map<string, LaneAt> {
   const lanes = new Map<string, LaneAt>()

@@ -54,10 +54,15 @@ function compareRail(was: Rail, is: Rail): string[] {
     ...refWords(
       was.stages,
       is.stages,
-      say('Rail {name} is made by', { name }),
-      say('Rail {name} is no longer made by', { name }),
+      (refs) => say('Rail {name} is made by {refs} too.', { name, refs }),
+      (refs) => say('Rail {name} is no longer made by {refs}.', { name, refs }),
     ),
-    ...refWords(was.feeds, is.feeds, say('Rail {name} feeds', { name }), say('Rail {name} no longer feeds', { name })),
+    ...refWords(
+      was.feeds,
+      is.feeds,
+      (refs) => say('Rail {name} feeds {refs} too.', { name, refs }),
+      (refs) => say('Rail {name} no longer feeds {refs}.', { name, refs }),
+    ),
     ...(JSON.stringify(was.branches) === JSON.stringify(is.branches)
       ? []
       : [say('Rail {name} branches otherwise.', { name })]),
@@ -81,12 +86,17 @@ const ohmWords = ({ ohmsToGround: ohms }: Rail): string =>
 const diodeWords = ({ diodeToGround: diode }: Rail): string =>
   diode === undefined ? say('no known range') : say('{lowV} to {highV} V', { lowV: diode.lowV, highV: diode.highV })
 
-function refWords(was: readonly string[], is: readonly string[], more: string, less: string): string[] {
+function refWords(
+  was: readonly string[],
+  is: readonly string[],
+  sayMore: (refs: string) => string,
+  sayLess: (refs: string) => string,
+): string[] {
   const added = is.filter((ref) => !was.includes(ref))
   const gone = was.filter((ref) => !is.includes(ref))
   return [
-    ...(added.length > 0 ? [say('{more} {added} too.', { more, added: someOf(added, 6) })] : []),
-    ...(gone.length > 0 ? [`${less} ${someOf(gone, 6)}.`] : []),
+    ...(added.length > 0 ? [sayMore(someOf(added, 6))] : []),
+    ...(gone.length > 0 ? [sayLess(someOf(gone, 6))] : []),
   ]
 }
 

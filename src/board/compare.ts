@@ -1,5 +1,5 @@
 /** Two versions of a board beside one another: what is new, gone or otherwise, as refs to draw and in words. */
-import { counted, distance, millimetres, type Point, someOf, say } from '../base/index.ts'
+import { distance, millimetres, type Point, someOf, say } from '../base/index.ts'
 import { compareMemory } from './compare-memory.ts'
 import { compareRails } from './compare-rails.ts'
 import type { BoardDescription, Part, Side } from './schema.ts'
@@ -103,25 +103,26 @@ function turnedPart(was: Part, is: Part): { ref: string; byDeg: number }[] {
   return Math.abs(byDeg) < LEAST_DEG ? [] : [{ ref: is.ref, byDeg: byDeg === -180 ? 180 : byDeg }]
 }
 
-const FIELDS: Readonly<Partial<Record<keyof Part, string>>> = {
-  kind: 'kind',
-  value: 'value',
-  package: 'package',
+/** What the fields of a part are called. */
+export const partFields: Readonly<Partial<Record<keyof Part, string>>> = {
+  kind: say('kind'),
+  value: say('value'),
+  package: say('package'),
   carriedBy: say('the core that carries it'),
-  body: 'body',
-  standoffMm: 'gap',
-  jointAlloy: 'joint alloy',
+  body: say('body'),
+  standoffMm: say('gap'),
+  jointAlloy: say('joint alloy'),
   maxBodyC: say('highest body temperature'),
   moistureLevel: say('moisture level'),
-  bonding: 'bonding',
+  bonding: say('bonding'),
   heatCount: say('heats so far'),
-  price: 'price',
-  pads: 'pads',
+  price: say('price'),
+  pads: say('pads'),
   regions: say('drawn regions'),
 }
 
 function otherwisePart(was: Part, is: Part): { ref: string; fields: string[] }[] {
-  const fields = Object.entries(FIELDS).flatMap(([field, words]) =>
+  const fields = Object.entries(partFields).flatMap(([field, words]) =>
     sorted(Reflect.get(was, field)) === sorted(Reflect.get(is, field)) ? [] : [words],
   )
   return fields.length === 0 ? [] : [{ ref: is.ref, fields }]
@@ -206,21 +207,20 @@ export function sayComparison(comparison: BoardComparison): string[] {
     ...someSentences(
       far,
       ({ ref, byMm }) => say('{ref} moved by {byMm}.', { ref, byMm: millimetres(byMm) }),
-      say('part moved'),
-      say('parts moved'),
+      (more) => say('{more, plural, one {# more part} other {# more parts}} moved.', { more }),
     ),
     ...someSentences(
       turned,
       ({ ref, byDeg }) => say('{ref} turned {byDeg}.', { ref, byDeg: turnWords(byDeg) }),
-      say('part turned'),
-      say('parts turned'),
+      (more) => say('{more, plural, one {# more part} other {# more parts}} turned.', { more }),
     ),
-    ...sideChanged.map(({ ref, to }) => say('{ref} is on the {to} now.', { ref, to })),
+    ...sideChanged.map(({ ref, to }) =>
+      say('{ref} is on the {to, select, top {top} other {bottom}} now.', { ref, to }),
+    ),
     ...someSentences(
       otherwise,
       ({ ref, fields }) => say('{ref} is told otherwise: {fields}.', { ref, fields: fields.join(', ') }),
-      say('part told otherwise'),
-      say('parts told otherwise'),
+      (more) => say('{more, plural, one {# more part} other {# more parts}} told otherwise.', { more }),
     ),
     ...comparison.lanes,
     ...comparison.rails,
@@ -232,13 +232,14 @@ export function sayComparison(comparison: BoardComparison): string[] {
 
 const MOST_SINGLE = 8
 
-function someSentences<T>(all: readonly T[], tell: (one: T) => string, one: string, many: string): string[] {
+function someSentences<T>(all: readonly T[], tell: (one: T) => string, tellMore: (more: number) => string): string[] {
   const more = all.length - MOST_SINGLE
-  return more <= 1
-    ? all.map(tell)
-    : [...all.slice(0, MOST_SINGLE).map(tell), say('{more}.', { more: counted(more, `more ${one}`, `more ${many}`) })]
+  return more <= 1 ? all.map(tell) : [...all.slice(0, MOST_SINGLE).map(tell), tellMore(more)]
 }
 
 /** `left by 90°`: a turn in degrees, counter-clockwise seen from the top, in words. */
 export const turnWords = (byDeg: number): string =>
-  say('{value} by {byDeg}°', { value: byDeg < 0 ? 'right' : 'left', byDeg: Number(Math.abs(byDeg).toFixed(1)) })
+  say('{way, select, right {right} other {left}} by {byDeg}°', {
+    way: byDeg < 0 ? 'right' : 'left',
+    byDeg: Number(Math.abs(byDeg).toFixed(1)),
+  })

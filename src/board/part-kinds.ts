@@ -22,7 +22,7 @@ interface PartKindFacts {
 /** In the order in which they are told and walked: what tells one card from another first, the commonest last. */
 export const partKinds = {
   core: {
-    words: ['core', 'cores'],
+    words: [say('core'), say('cores')],
     workedAs: 'core',
     onBalls: true,
     small: false,
@@ -49,7 +49,7 @@ export const partKinds = {
     assumedHeightMm: 0.9,
   },
   controller: {
-    words: ['controller', 'controllers'],
+    words: [say('controller'), say('controllers')],
     workedAs: 'other',
     onBalls: false,
     small: false,
@@ -58,7 +58,7 @@ export const partKinds = {
     assumedHeightMm: 0.9,
   },
   connector: {
-    words: ['connector', 'connectors'],
+    words: [say('connector'), say('connectors')],
     workedAs: 'other',
     onBalls: false,
     small: false,
@@ -67,7 +67,7 @@ export const partKinds = {
     assumedHeightMm: 8,
   },
   inductor: {
-    words: ['inductor', 'inductors'],
+    words: [say('inductor'), say('inductors')],
     workedAs: 'other',
     onBalls: false,
     small: true,
@@ -85,7 +85,7 @@ export const partKinds = {
     assumedHeightMm: 0.8,
   },
   capacitor: {
-    words: ['capacitor', 'capacitors'],
+    words: [say('capacitor'), say('capacitors')],
     workedAs: 'other',
     onBalls: false,
     small: true,

@@ -19,10 +19,13 @@ export function coverageFault(
     return {
       path: `${pathPrefix}.limit`,
       found: description.limit ?? say('nothing, so {end}', { end: hexOf(plan.end) }),
-      expected: say('{evenBlock} times a whole number{value}', {
-        evenBlock: hexOf(evenBlock),
-        value: plan.first === 0 ? '' : say(', after {first}', { first: hexOf(plan.first) }),
-      }),
+      expected:
+        plan.first === 0
+          ? say('{evenBlock} times a whole number', { evenBlock: hexOf(evenBlock) })
+          : say('{evenBlock} times a whole number, after {first}', {
+              evenBlock: hexOf(evenBlock),
+              first: hexOf(plan.first),
+            }),
       todo: say('Digit {digit} (mod {modulus}) shares equally only in blocks of {evenBlock}; the last is cut.', {
         digit: rest.digit,
         modulus: rest.modulus,

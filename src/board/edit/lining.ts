@@ -9,7 +9,7 @@ import { type NewPlace, placed } from './placing.ts'
 export function align(board: BoardDescription, { refs, to }: EditOf<'align'>): Result<BoardDescription> {
   const parts = partsNamed(board, refs)
   if (!parts.ok) return parts
-  if (parts.value.length < 2) return tooFew(say('to line up'), 2, parts.value.length)
+  if (parts.value.length < 2) return tooFew(say('at least {least} parts to line up', { least: 2 }), parts.value.length)
   const boxes = parts.value.map(partBox)
   const goal = goalOf(boxes, to)
   const moves = parts.value.map((part, i) => shifted(part, to, goal - valueOf(boxes[i] ?? EMPTY, to)))
@@ -59,7 +59,8 @@ function shifted(part: Part, to: Alignment, byMm: number): [string, NewPlace][] 
 export function distribute(board: BoardDescription, { refs, along }: EditOf<'distribute'>): Result<BoardDescription> {
   const parts = partsNamed(board, refs)
   if (!parts.ok) return parts
-  if (parts.value.length < 3) return tooFew(say('to space evenly'), 3, parts.value.length)
+  if (parts.value.length < 3)
+    return tooFew(say('at least {least} parts to space evenly', { least: 3 }), parts.value.length)
   const to = along === 'x' ? 'centre-x' : 'centre-y'
   const inOrder = parts.value
     .map((part) => ({ part, middle: valueOf(partBox(part), to) }))
@@ -72,9 +73,9 @@ export function distribute(board: BoardDescription, { refs, along }: EditOf<'dis
   return placed(board, new Map(moves))
 }
 
-const tooFew = (what: string, least: number, found: number): Result<never> =>
+const tooFew = (expected: string, found: number): Result<never> =>
   bad({
-    path: 'the selection',
+    path: say('the selection'),
     found: found === 1 ? say('one part') : say('{found} parts', { found }),
-    expected: say('at least {least} parts {what}', { least, what }),
+    expected,
   })

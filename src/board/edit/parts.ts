@@ -104,7 +104,7 @@ export function remove(board: BoardDescription, { refs }: EditOf<'remove'>): Res
   if (!parts.ok) return parts
   if (parts.value.length === board.parts.length)
     return bad({
-      path: 'the selection',
+      path: say('the selection'),
       found: say('every part of the board'),
       expected: say('at least one part that stays'),
     })

@@ -1,6 +1,6 @@
 /** An edit in words: what a history lists, and the button that undoes it says. */
-import { millimetres, someOf, say } from '../../base/index.ts'
-import { turnWords } from '../compare.ts'
+import { joined, millimetres, say, someOf } from '../../base/index.ts'
+import { partFields, turnWords } from '../compare.ts'
 import type { BoardEdit } from './edits.ts'
 
 const refsWords = (refs: readonly string[]): string => someOf(refs, 3)
@@ -31,7 +31,10 @@ export function sayEdit(edit: BoardEdit): string {
     case 'distribute':
       return say('{refs} spaced evenly', { refs: refsWords(edit.refs) })
     case 'change-side':
-      return say('{refs} put on the {to}', { refs: refsWords(edit.refs), to: edit.to })
+      return say('{refs} put on the {to, select, top {top} other {bottom}}', {
+        refs: refsWords(edit.refs),
+        to: edit.to,
+      })
     case 'add-part':
       return say('{ref} added', { ref: edit.part.ref })
     case 'array':
@@ -57,9 +60,9 @@ export function sayEdit(edit: BoardEdit): string {
         ref: edit.ref,
       })
     case 'swap-lanes':
-      return say('{lanes} swapped in their channels', { lanes: edit.lanes.join(' and ') })
+      return say('{lanes} swapped in their channels', { lanes: joined(edit.lanes) })
     case 'swap-regions':
-      return say('{lanes} swapped on their package', { lanes: edit.lanes.join(' and ') })
+      return say('{lanes} swapped on their package', { lanes: joined(edit.lanes) })
     case 'split-region':
       return say('{ref}/{region} cut in two', { ref: edit.ref, region: edit.region })
     case 'draw-region':
@@ -86,10 +89,10 @@ export function sayEdit(edit: BoardEdit): string {
 }
 
 const FIELDS: Readonly<Record<string, string>> = {
-  standoffMm: 'gap',
-  heatCount: 'heats',
-  nominalV: 'voltage',
-  tolerancePct: 'tolerance',
+  ...partFields,
+  heatCount: say('heats'),
+  nominalV: say('voltage'),
+  tolerancePct: say('tolerance'),
   ohmsToGround: say('ohms to ground'),
   diodeToGround: say('diode mode'),
 }
@@ -109,17 +112,13 @@ function sayRailEdit(edit: Extract<BoardEdit, { readonly rail: unknown }>): stri
         change: Object.keys(edit.change).map(fieldWords).join(', '),
       })
     case 'feed':
-      return say('rail {rail} {value} {refs}', {
-        rail: edit.rail,
-        value: edit.fed ? 'feeds' : say('no longer feeds'),
-        refs: refsWords(edit.refs),
-      })
+      return edit.fed
+        ? say('rail {rail} feeds {refs}', { rail: edit.rail, refs: refsWords(edit.refs) })
+        : say('rail {rail} no longer feeds {refs}', { rail: edit.rail, refs: refsWords(edit.refs) })
     case 'make':
-      return say('rail {rail} {value} by {refs}', {
-        rail: edit.rail,
-        value: edit.makes ? 'made' : say('no longer made'),
-        refs: refsWords(edit.refs),
-      })
+      return edit.makes
+        ? say('rail {rail} made by {refs}', { rail: edit.rail, refs: refsWords(edit.refs) })
+        : say('rail {rail} no longer made by {refs}', { rail: edit.rail, refs: refsWords(edit.refs) })
     case 'branch':
       return say('branch {name} of rail {rail} changed', { name: edit.name, rail: edit.rail })
     case 'add-point':

@@ -147,11 +147,11 @@ function movedStroke(stroke: PieceStroke, alignment: Alignment): PieceStroke {
 /** `The board is put together: edge from a; pads and nets from b.` */
 function sourcesOf(families: readonly Piece[]): string[] {
   const told: readonly (readonly [string, (piece: Piece) => boolean])[] = [
-    ['edge', ({ outline }) => outline.length > 0],
-    ['places', ({ parts }) => parts.some(({ at }) => at !== undefined)],
-    ['pads', ({ parts }) => parts.some(({ pads }) => pads.length > 0)],
-    ['holes', ({ drills }) => drills.length > 0],
-    ['nets', ({ parts }) => parts.some(({ pads }) => pads.some(({ net }) => net !== undefined))],
+    [say('edge'), ({ outline }) => outline.length > 0],
+    [say('places'), ({ parts }) => parts.some(({ at }) => at !== undefined)],
+    [say('pads'), ({ parts }) => parts.some(({ pads }) => pads.length > 0)],
+    [say('holes'), ({ drills }) => drills.length > 0],
+    [say('nets'), ({ parts }) => parts.some(({ pads }) => pads.some(({ net }) => net !== undefined))],
   ]
   const sources = told.flatMap(([what, has]) => {
     const from = families.find(has)?.from
@@ -210,7 +210,9 @@ function sayAlignment(base: Piece, other: Piece, { by, offset, mirror, fitting, 
             value:
               mirror === 'bottom parts'
                 ? say('bottom parts mirrored left and right')
-                : say('{mirror} mirrored', { mirror }),
+                : mirror === 'up and down'
+                  ? say('up and down mirrored')
+                  : say('left and right mirrored'),
           }),
         ]),
   ]

@@ -1,7 +1,7 @@
 /** `liftmap board FILE…`: checks a board description, or makes one of a layout or of data files of one board. */
 import type { z } from 'zod'
 import { say } from '../../base/index.ts'
-import type { BoardModel } from '../../board/index.ts'
+import { type BoardModel, partKinds } from '../../board/index.ts'
 import { EXIT, printAnswer, printFaults } from '../answer.ts'
 import { openBoardFiles } from '../files.ts'
 import type { Io } from '../io.ts'
@@ -59,12 +59,18 @@ function countByKind(model: BoardModel): Record<string, number> {
   return Object.fromEntries([...counts].toSorted(([a], [b]) => a.localeCompare(b)))
 }
 
+const KINDS: ReadonlyMap<string, readonly [string, string]> = new Map(
+  Object.entries(partKinds).map(([kind, { words }]) => [kind, words]),
+)
+
+const kindSaid = (kind: string, count: number): string => KINDS.get(kind)?.[count === 1 ? 0 : 1] ?? kind
+
 function sayBoard(board: z.infer<typeof boardOutput>): string {
   if (!board.ok)
     return say('The board has {length, plural, one {# fault} other {# faults}} and was not loaded.', {
       length: board.faults.length,
     })
-  const parts = Object.entries(board.parts).map(([kind, count]) => `${count} ${kind}`)
+  const parts = Object.entries(board.parts).map(([kind, count]) => `${count} ${kindSaid(kind, count)}`)
   return [
     say('{name}: {parts}; {channels} channels, {lanes} lanes, {rails} rails', {
       name: board.name ?? 'board',

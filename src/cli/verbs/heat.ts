@@ -57,9 +57,10 @@ const SHOWN = 12
 
 function sayHeat(heat: Heat): string {
   if (heat.settings === null) {
-    const what = heat.purpose === 'refit' ? say('put on again') : say('lifted')
     return [
-      say("{target} can't be {what} with this equipment:", { target: heat.target, what }),
+      heat.purpose === 'refit'
+        ? say("{target} can't be put on again with this equipment:", { target: heat.target })
+        : say("{target} can't be lifted with this equipment:", { target: heat.target }),
       ...heat.missing.map((line) => `  ${line}`),
     ].join('\n')
   }

@@ -87,7 +87,10 @@ function sayLane({ lane, rows, bits, swaps, undeterminedBits, nextBalls, contrad
   const known = bits.flatMap(({ bit, dq, ball }) =>
     dq === null ? [] : [say('  bit {bit} is DQ{dq}, ball {ball}', { bit, dq, ball })],
   )
-  const open = `${undeterminedBits.length === 1 ? 'bit' : 'bits'} ${joined(undeterminedBits.map(String))}`
+  const open = say('{count, plural, one {bit} other {bits}} {bits}', {
+    count: undeterminedBits.length,
+    bits: joined(undeterminedBits.map(String)),
+  })
   return [
     say(
       '{lane}: {length, plural, one {# data bit} other {# data bits}}, {rows, plural, one {# line} other {# lines}}.',

@@ -1,6 +1,6 @@
 /** `liftmap plan CASE`: the ordered steps of the rework, with settings, materials, cost and an alternative. */
 import { heatLines } from '../../heat/index.ts'
-import { minutesWords, numberWords, roughMoney, say } from '../../base/index.ts'
+import { joined, minutesWords, numberWords, roughMoney, say } from '../../base/index.ts'
 import type { z } from 'zod'
 import { enteredOf, lookFirst, planCase, reworkQuestion, shortsFirst, usualPhase } from '../../case/index.ts'
 import { endingMeans } from '../../suspects/index.ts'
@@ -130,7 +130,7 @@ function sayPlan(plan: PlanAnswerOutput, currency: string): string {
       value: currency === '' ? say(' in the shop’s money') : '',
       optimal: plan.optimal,
     }),
-    ...(plan.materials.length > 0 ? ['Materials:'] : []),
+    ...(plan.materials.length > 0 ? [say('Materials:')] : []),
   )
   for (const { what, amount } of plan.materials) lines.push(`  ${amount}  ${what}`)
   if (plan.unbaked !== '') lines.push(plan.unbaked)
@@ -164,7 +164,7 @@ function sayCautions({ n, cautions }: PlanBody['steps'][number], told: Map<strin
   return [
     ...fresh.map((caution) => say('       Caution: {caution}', { caution })),
     ...(known.length > 0
-      ? [say('       Caution: those of step {known} hold here too.', { known: known.join(' and ') })]
+      ? [say('       Caution: those of step {known} hold here too.', { known: joined(known.map(String)) })]
       : []),
   ]
 }

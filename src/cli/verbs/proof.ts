@@ -98,7 +98,7 @@ function readingOf(measurement: Measurement | undefined): number | 'open' | 'sho
 }
 
 function sayProof(answer: ProofAnswer): string {
-  const list = (lanes: readonly string[]): string => (lanes.length === 0 ? 'none' : lanes.join(', '))
+  const list = (lanes: readonly string[]): string => (lanes.length === 0 ? say('none') : lanes.join(', '))
   const lines = [
     say('Gone: {gone}', { gone: list(answer.gone) }),
     say('New: {fresh}', { fresh: list(answer.fresh) }),
@@ -112,11 +112,16 @@ function sayProof(answer: ProofAnswer): string {
     say('Part: errors before, after'),
     ...answer.parts
       .filter(({ verdict }) => verdict !== 'clean')
-      .map(({ ref, verdict, errorsBefore, errorsAfter }) => `  ${ref}  ${errorsBefore}, ${errorsAfter}  ${verdict}`),
+      .map(({ ref, verdict, errorsBefore, errorsAfter }) =>
+        say(
+          '  {ref}  {errorsBefore}, {errorsAfter}  {verdict, select, fresh {fresh} still {still} untested {untested} gone {gone} clean {clean} other {not-told}}',
+          { ref, errorsBefore, errorsAfter, verdict },
+        ),
+      ),
     answer.bound,
     ...answer.notProven.map((sentence) => `  ${sentence}`),
     ...answer.measured.map(({ line, kind, point, quantity, before, after }) =>
-      say('{lineWords}, {quantity}: before {before}, after {after}', {
+      say('{lineWords}, {quantity, select, ohms {ohms} diode {diode} other {volts}}: before {before}, after {after}', {
         lineWords: lineWords({ kind, name: line, point }),
         quantity,
         before: before ?? '–',

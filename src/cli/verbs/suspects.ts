@@ -124,7 +124,8 @@ function sayChecks({ checks }: Suspects): string[] {
 }
 
 function saySuspects(answer: Suspects, stories: readonly ToldStory[], currency: string): string {
-  const lift = answer.proposal.steps[0]?.action === 'wash' ? say('Lift, if it still fails once it was washed') : 'Lift'
+  const lift =
+    answer.proposal.steps[0]?.action === 'wash' ? say('Lift, if it still fails once it was washed') : say('Lift')
   const lines = [
     ...answer.lookFirst,
     answer.lift.length === 0 ? nothingWords(answer) : `${lift}: ${answer.lift.join(', ')}`,
@@ -132,7 +133,7 @@ function saySuspects(answer: Suspects, stories: readonly ToldStory[], currency: 
   for (const part of answer.parts.filter((each) => each.lift)) {
     lines.push(`  ${part.ref}  ${percent(part.comesOff)}`, ...part.why.map((sentence) => `      ${sentence}`))
   }
-  lines.push(...sayProposal(answer.proposal, currency), 'Stories:')
+  lines.push(...sayProposal(answer.proposal, currency), say('Stories:'))
   for (const story of stories) lines.push(`  ${percent(story.probability).padStart(12)}  ${story.sentence}`)
   lines.push(say('  {value}  everything else together', { value: percent(answer.remainder).padStart(12) }))
   if (answer.spill !== null) {
@@ -167,7 +168,7 @@ function sayProposal({ others, ...plan }: Suspects['proposal'], currency: string
       const next = step.then === '' ? '' : ` ${step.then}`
       return `  ${at + 1}. ${proposedWords(step)}.${next}`
     }),
-    ...others.map(({ name, ...other }) => `  Or: ${name}, ${figures(other, currency)}.`),
+    ...others.map(({ name, ...other }) => say('  Or: {name}, {figures}.', { name, figures: figures(other, currency) })),
   ]
 }
 

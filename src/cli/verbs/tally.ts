@@ -1,7 +1,17 @@
 /** `liftmap tally BOARD REPORT`: adds up a report per part, channel, lane and bit. */
 import type { z } from 'zod'
 import type { BoardModel } from '../../board/index.ts'
-import { bad, type Fault, faultsFromZod, good, parseJson, type Result, sayFault, say } from '../../base/index.ts'
+import {
+  bad,
+  type Fault,
+  faultsFromZod,
+  good,
+  joined,
+  parseJson,
+  type Result,
+  sayFault,
+  say,
+} from '../../base/index.ts'
 import {
   namePatterns,
   type PartTally,
@@ -151,7 +161,7 @@ function sayTally(answer: Answer): string {
       say('  line {line}: {text}  ->  {means}', { line: receipt.line, text: receipt.text, means: receipt.means }),
     ),
     ...answer.others.map((other) =>
-      say('  read another way it blames {parts}', { parts: other.parts.join(', ') || 'nothing' }),
+      say('  read another way it blames {parts}', { parts: other.parts.join(', ') || say('nothing') }),
     ),
     ...(answer.foreign.length === 0 ? [] : [sayForeign(answer.foreign)]),
     ...answer.patterns.map((title) =>
@@ -169,12 +179,15 @@ function sayTally(answer: Answer): string {
     lines.push(say('  line {line}: {why}: {text}', { line: trouble.line, why: trouble.why, text: trouble.text }))
   for (const part of answer.parts)
     lines.push(
-      say('{ref}  {errors} errors  {signature}  {sentence}', {
-        ref: part.ref,
-        errors: part.errors,
-        signature: part.signature,
-        sentence: part.sentence,
-      }),
+      say(
+        '{ref}  {errors} errors  {signature, select, clean {clean} line {line} byte {byte} channel {channel} package {package} cells {cells} other {sparse}}  {sentence}',
+        {
+          ref: part.ref,
+          errors: part.errors,
+          signature: part.signature,
+          sentence: part.sentence,
+        },
+      ),
     )
   return lines.join('\n')
 }
@@ -182,6 +195,6 @@ function sayTally(answer: Answer): string {
 const sayForeign = (foreign: Answer['foreign']): string =>
   say('names that are not the board’s: {foreign}', {
     foreign: foreign
-      .map(({ name, means }) => (means === undefined ? name : `${name} = ${[means].flat().join(' and ')}`))
+      .map(({ name, means }) => (means === undefined ? name : `${name} = ${joined([means].flat())}`))
       .join(', '),
   })

@@ -1,5 +1,5 @@
 /** What kind of failure a part's counts look like. The order of the tests is the order of the functions here. */
-import { percentOf, say } from '../../base/index.ts'
+import { joined, percentOf, say } from '../../base/index.ts'
 import type { CellCount, CellSpread, ChannelTally, LaneTally, Signature } from '../tally.ts'
 import { THRESHOLDS } from './thresholds.ts'
 
@@ -33,7 +33,7 @@ function clean(part: PartCounts): Guess | undefined {
   const sentence = tested
     ? say('No errors in {ref}.', { ref: part.ref })
     : say('The report says nothing about {ref}.', { ref: part.ref })
-  return { kind: 'clean', where: part.ref, numbers: [{ name: 'errors', value: 0 }], sentence }
+  return { kind: 'clean', where: part.ref, numbers: [{ name: say('errors'), value: 0 }], sentence }
 }
 
 function cells(part: PartCounts): Guess | undefined {
@@ -66,18 +66,25 @@ function cellKind(
     .slice(0, Math.min(groups, 3))
     .map((group) => group.name)
     .join(', ')
-  const name = groups === 1 ? { rows: say('row'), columns: say('column'), addresses: say('address') }[what] : what
   return {
     kind: 'cells',
     where: `${part.ref} ${where}${groups > 3 ? say(' and {groups} more', { groups: groups - 3 }) : ''}`,
     numbers: [
-      { name: say('{what} that hold most errors', { what }), value: groups },
+      {
+        name: say('{what, select, rows {rows} columns {columns} other {addresses}} that hold most errors', { what }),
+        value: groups,
+      },
       { name: say('share of the errors in them'), value: Math.min(1, held / total) },
-      { name: say('{what} that the report covers, at least', { what }), value: covered },
+      {
+        name: say('{what, select, rows {rows} columns {columns} other {addresses}} that the report covers, at least', {
+          what,
+        }),
+        value: covered,
+      },
     ],
     sentence: say(
-      '{held} of the errors of {ref} lie in {groups} {name} of its array ({where}), out of at least {covered} that the report covers: the die itself.',
-      { held: percentOf(Math.min(held, total), total), ref: part.ref, groups, name, where, covered },
+      '{held} of the errors of {ref} lie in {groups} {what, select, rows {{groups, plural, one {row} other {rows}}} columns {{groups, plural, one {column} other {columns}}} other {{groups, plural, one {address} other {addresses}}}} of its array ({where}), out of at least {covered} that the report covers: the die itself.',
+      { held: percentOf(Math.min(held, total), total), ref: part.ref, groups, what, where, covered },
     ),
   }
 }
@@ -87,7 +94,7 @@ function unplaced(part: PartCounts): Guess | undefined {
   if (lanesOf(part).some((lane) => lane.errors > 0)) return undefined
   const failing = part.channels.filter((channel) => channel.lanes.some((lane) => lane.state === 'fail'))
   const numbers = [
-    { name: 'errors', value: part.errors },
+    { name: say('errors'), value: part.errors },
     { name: say('channels that fail'), value: failing.length },
   ]
   const [only] = failing
@@ -123,7 +130,7 @@ interface BitCount {
 
 function line(part: PartCounts): Guess | undefined {
   const bits: BitCount[] = lanesOf(part).flatMap((lane) =>
-    lane.bits.map((errors, bit) => ({ name: `${lane.id} bit ${bit}`, errors })),
+    lane.bits.map((errors, bit) => ({ name: say('{lane} bit {bit}', { lane: lane.id, bit }), errors })),
   )
   const total = sum(bits.map((bit) => bit.errors))
   if (total === 0) return undefined
@@ -132,7 +139,7 @@ function line(part: PartCounts): Guess | undefined {
     const lines = sorted.slice(0, n)
     const share = sum(lines.map((bit) => bit.errors)) / total
     if (share < THRESHOLDS.nearlyAll) continue
-    const where = lines.map((bit) => bit.name).join(' and ')
+    const where = joined(lines.map((bit) => bit.name))
     return {
       kind: 'line',
       where,
@@ -208,13 +215,10 @@ function wholeLanes(part: PartCounts): Guess {
   const [channel] = whole
   const severalChannels = part.channels.length > 1
   if (failing.length < total && whole.every((full) => full.lanes.length === 1)) {
-    const several = failing.length > 1
-    const sentence = say('{names} {value} {share} of the errors of {ref}; the lanes beside are clean.', {
-      names,
-      value: several ? 'hold' : 'holds',
-      share: percentOf(share, 1),
-      ref: part.ref,
-    })
+    const sentence = say(
+      '{names} {count, plural, one {holds} other {hold}} {share} of the errors of {ref}; the lanes beside are clean.',
+      { names, count: failing.length, share: percentOf(share, 1), ref: part.ref },
+    )
     return { kind: 'byte', where: names, numbers, sentence }
   }
   if (severalChannels && channels.length === 1 && channel !== undefined) {

@@ -142,12 +142,18 @@ const hitCells = (hits: Hits): number => [...hits.values()].reduce((sum, ofBank)
 const cellName =
   (channel: string, kind: 'row' | 'column') =>
   (bank: number, number: number): string =>
-    say('channel {channel} {value}{kind} 0x{number}', {
-      channel,
-      value: bank < 0 ? '' : say('bank {bank} ', { bank }),
-      kind,
-      number: number.toString(16),
-    })
+    bank < 0
+      ? say('channel {channel} {kind, select, row {row} other {column}} 0x{number}', {
+          channel,
+          kind,
+          number: number.toString(16),
+        })
+      : say('channel {channel} bank {bank} {kind, select, row {row} other {column}} 0x{number}', {
+          channel,
+          bank,
+          kind,
+          number: number.toString(16),
+        })
 
 /** Puts cells among those with the most failures, most first, then by name; only what may be kept gets a name. */
 function keepMost(most: CellCount[], hits: Hits, nameOf: (bank: number, number: number) => string): void {

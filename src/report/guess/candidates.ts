@@ -348,7 +348,7 @@ function namedCandidates(view: View, { book }: Surroundings): Candidate[] {
       count: statements,
       firstLine: first,
       headingLine: undefined,
-      origin: say('{kind} named', { kind: view.kind }),
+      origin: `${view.kind} named`,
       bareDecimal: false,
     }
   })

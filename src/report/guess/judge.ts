@@ -7,6 +7,7 @@ import { doubtsOf, toldOtherwise } from './doubts.ts'
 import { LIMITS } from './likelihoods.ts'
 import type { NameBook } from '../names/names.ts'
 import type { Recipe } from '../recipe.ts'
+import { roleSaid } from '../role-words.ts'
 import type { SampleLine } from '../text/shapes.ts'
 import { lineTeller, type LineTeller } from './suspicious.ts'
 import { blamedParts, type Trial, tryRecipe } from './trial.ts'
@@ -66,7 +67,7 @@ export function judge(
     ...rivals.slice(0, 1).map((rival) =>
       say('read another way ({name}) it blames {tally}', {
         name: rival.candidate.recipe.name,
-        tally: blamedParts(rival.trial.tally).join(', ') || 'nothing',
+        tally: blamedParts(rival.trial.tally).join(', ') || say('nothing'),
       }),
     ),
   ]
@@ -252,7 +253,7 @@ function different(best: Tried, ranked: readonly Tried[]): Tried[] {
 
 /** `read as part, lane, count: all 14 names are parts of this board`. */
 function factOf({ trial }: Tried, model: BoardModel): string {
-  const roles = [...new Set(trial.recipe.columns.map((column) => column.role))].join(', ')
+  const roles = [...new Set(trial.recipe.columns.map((column) => roleSaid[column.role]))].join(', ')
   const { read, unmapped } = trial.tally.rows
   const all = read + unmapped
   const told = unmapped === 0 ? say('all {all}', { all }) : say('{read} of {all}', { read, all })

@@ -4,6 +4,7 @@ import type { ColumnLook } from './columns.ts'
 import type { NameBook } from '../names/names.ts'
 import { bitOfHeading } from '../text/quantity.ts'
 import type { Column, ColumnRole } from '../recipe.ts'
+import { roleSaid } from '../role-words.ts'
 import type { Roles } from './roles.ts'
 
 const MOST_ROWS = 64
@@ -37,7 +38,7 @@ export function matrixOf(
   ]
   const why = [
     say('A row for each {role}, and a column for each of {counted}.', {
-      role,
+      role: roleSaid[role],
       counted: counted.map((look) => look.heading).join(', '),
     }),
   ]
@@ -58,7 +59,7 @@ function bitColumns(looks: readonly ColumnLook[]): ReturnType<typeof matrixOf> {
   ]
   const why = [
     say('A row for each {label}, and a column for each of {length} data bits.', {
-      label: label.label,
+      label: roleSaid[label.label],
       length: bits.length,
     }),
   ]

@@ -46,7 +46,7 @@ export function receiptsOf(trial: Trial, model: BoardModel): Receipt[] {
 }
 
 function meaningOf({ row, place }: TriedRow, trial: Trial, model: BoardModel): string {
-  const errors = row.count === 1 ? '1 error' : say('{count} errors', { count: numberWords(row.count) })
+  const errors = row.count === 1 ? say('1 error') : say('{count} errors', { count: numberWords(row.count) })
   if (trial.plan.level === 'words') return `${lanesOfWord(row, trial, model)}, ${errors}`
   if (place === undefined) return say('nothing on this board')
   const { kind, index, lanes } = place

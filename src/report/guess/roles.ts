@@ -4,6 +4,7 @@ import type { ColumnLook } from './columns.ts'
 import { findCount } from './count-roles.ts'
 import { describe, type Draft, free, isInherited, isOut, nameOf } from './roles-draft.ts'
 import type { ColumnRole } from '../recipe.ts'
+import { roleSaid } from '../role-words.ts'
 import { findWords } from './word-roles.ts'
 
 export interface Roles {
@@ -103,7 +104,7 @@ function fromHeadings(draft: Draft, looks: readonly ColumnLook[]): void {
     draft.why.push(
       say('{look} is the {role}, by its name {heading}.', {
         look: nameOf(look),
-        role,
+        role: roleSaid[role],
         heading: JSON.stringify(look.heading),
       }),
     )
@@ -129,7 +130,9 @@ function fromLabels(draft: Draft, looks: readonly ColumnLook[]): void {
     const role = roleOfLabel(draft, look)
     if (role === undefined) continue
     draft.roles[i] = role
-    draft.why.push(say('{look} names a {label} of the board in each row.', { look: nameOf(look), label: look.label }))
+    draft.why.push(
+      say('{look} names a {label} of the board in each row.', { look: nameOf(look), label: roleSaid[look.label] }),
+    )
   }
   laneBesidePart(draft, looks)
   halfBesidePart(draft, looks)

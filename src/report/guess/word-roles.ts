@@ -82,19 +82,29 @@ function completePair(draft: Draft, looks: readonly ColumnLook[], left: readonly
     const lone = draft.roles.indexOf(missing === 'actual' ? 'expected' : 'actual')
     draft.roles[lone] = 'ignore'
     draft.confidence *= 0.5
-    draft.why.push(say('There is no {missing} word, so that no bits can be told.', { missing }))
-    draft.doubts.push(
-      say('{looks} is a word that was {value}, and the other one is not found', {
-        looks: describe(looks, lone),
-        value: missing === 'actual' ? 'written' : 'read',
+    draft.why.push(
+      say('There is no {missing, select, expected {expected} other {actual}} word, so that no bits can be told.', {
+        missing,
       }),
+    )
+    draft.doubts.push(
+      say(
+        '{looks} is a word that was {value, select, written {written} other {read}}, and the other one is not found',
+        {
+          looks: describe(looks, lone),
+          value: missing === 'actual' ? 'written' : 'read',
+        },
+      ),
     )
     return
   }
   draft.roles[only] = missing
   draft.confidence *= 0.8
   draft.why.push(
-    say('{looks} is left, so it is taken for the {missing} word.', { looks: describe(looks, only), missing }),
+    say('{looks} is left, so it is taken for the {missing, select, expected {expected} other {actual}} word.', {
+      looks: describe(looks, only),
+      missing,
+    }),
   )
 }
 
@@ -228,9 +238,8 @@ function loneWord(draft: Draft, looks: readonly ColumnLook[], left: readonly num
   draft.roles[only] = isCount ? 'count' : 'difference'
   draft.confidence *= 0.5
   draft.why.push(
-    say('{look} is the only number beside the address, so it is taken for {value}.', {
-      look: nameOf(look),
-      value: isCount ? say('a count') : say('the XOR'),
-    }),
+    isCount
+      ? say('{look} is the only number beside the address, so it is taken for a count.', { look: nameOf(look) })
+      : say('{look} is the only number beside the address, so it is taken for the XOR.', { look: nameOf(look) }),
   )
 }

@@ -5,6 +5,7 @@ import { type CellReader, compileCells } from '../text/cells.ts'
 import { type NameBook, nameBook } from '../names/names.ts'
 import { columnRoles } from '../column-roles.ts'
 import type { Column, ColumnRole, Recipe, RowKind } from '../recipe.ts'
+import { roleSaid } from '../role-words.ts'
 
 /** Where the failing bits of a row come from. */
 export type BitSource = 'expected+actual' | 'expected+difference' | 'actual+difference' | 'difference' | 'bit' | 'none'
@@ -76,7 +77,7 @@ function compileKind(
     if (!again) continue
     faults.push({
       path: '$.columns',
-      found: say('two columns read as {role}', { role: column.role }),
+      found: say('two columns read as {role}', { role: roleSaid[column.role] }),
       expected: say('each role once'),
       todo: say('Set one of them to ignore.'),
     })
@@ -84,7 +85,7 @@ function compileKind(
   if (!roles.has('address') && ![...roles].some((role) => columnRoles[role].isLabel)) {
     faults.push({
       path: '$.columns',
-      found: used.length === 0 ? say('no column that is used') : [...roles].join(', '),
+      found: used.length === 0 ? say('no column that is used') : [...roles].map((role) => roleSaid[role]).join(', '),
       expected: say('a column with the address, or one with a part, channel or lane'),
       todo: say('Say which column tells where the error is.'),
     })
@@ -93,7 +94,7 @@ function compileKind(
   if (bits === undefined) {
     faults.push({
       path: '$.columns',
-      found: say('only the {value} word', { value: roles.has('expected') ? 'expected' : 'actual' }),
+      found: roles.has('expected') ? say('only the expected word') : say('only the actual word'),
       expected: say('both the expected and the actual word, or one of them with the difference'),
       todo: say('Say which column holds the other word, or set this one to ignore.'),
     })

@@ -8,6 +8,7 @@ import type { KindPlan, Plan } from './recipe-plan.ts'
 import { readWord, type Word, wordToNumber } from '../text/numbers.ts'
 import { bitOfHeading, isTotal, readQuantity, readShare, type Verdict, verdictOf } from '../text/quantity.ts'
 import type { Column } from '../recipe.ts'
+import { roleSaid } from '../role-words.ts'
 import { MAX_SHOWN_LINE, stripColourCodes, trimBlanks } from '../text/text.ts'
 
 export interface Row {
@@ -149,7 +150,7 @@ function takeCell(values: Values, column: Column, cell: string | undefined, plan
   if (cell === undefined || cell === '') {
     return columnRoles[role].mayLack || column.of !== undefined
       ? undefined
-      : say('no {role} where the recipe looks for it', { role })
+      : say('no {role} where the recipe looks for it', { role: roleSaid[role] })
   }
   switch (role) {
     case 'part':
@@ -209,7 +210,8 @@ function takeWord(
 ): string | undefined {
   const bitLabel = role === 'bit' ? /^\D*(\d+)\D*$/.exec(cell)?.[1] : undefined
   const word = readWord(bitLabel ?? cell, bitLabel === undefined ? base : 'decimal')
-  if (word === undefined) return say('{role} {cell} is no number of 64 bits', { role, cell: shown(cell) })
+  if (word === undefined)
+    return say('{role} {cell} is no number of 64 bits', { role: roleSaid[role], cell: shown(cell) })
   switch (role) {
     case 'address':
     case 'end':
@@ -236,8 +238,10 @@ function takeCount(values: Values, column: Column, cell: string, plan: Plan): st
   const share = quantity === undefined ? readShare(cell) : undefined
   if (share !== undefined && share > 0 && column.role === 'count') values.share = share
   if (quantity === undefined && verdict === undefined && share === undefined) {
-    const isWhole = plan.level === 'words' ? say(' of 64 bits') : ''
-    return say('{role} {cell} is no number{isWhole}', { role: column.role, cell: shown(cell), isWhole })
+    const told = { role: roleSaid[column.role], cell: shown(cell) }
+    return plan.level === 'words'
+      ? say('{role} {cell} is no number of 64 bits', told)
+      : say('{role} {cell} is no number', told)
   }
   const errors = quantity?.errors ?? 0
   if (column.role === 'tested') {

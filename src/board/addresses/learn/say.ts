@@ -12,10 +12,14 @@ export function sayFunctions({ functions, modulus, shift, gathered, addressBits,
   const isWhole = gathered.length === addressBits - shift
   const number = isWhole ? `address >> ${shift}` : say('address {gathered}', { gathered: bitWords(gathered) })
   return [
-    say('Addresses of one {value} agree in:', { value: isByPackage ? 'place' : 'label' }),
+    isByPackage ? say('Addresses of one place agree in:') : say('Addresses of one label agree in:'),
     ...(modulus === 1 ? [] : [say('  ({number}) mod {modulus}', { number, modulus })]),
     ...functions.map(({ mask, from }) =>
-      say('  parity of {from} AND {mask}   ({mask2})', { from, mask: hexOf(mask), mask2: bitWords(bitsOf(mask)) }),
+      say('  parity of {from, select, rest {rest} other {address}} AND {mask}   ({mask2})', {
+        from,
+        mask: hexOf(mask),
+        mask2: bitWords(bitsOf(mask)),
+      }),
     ),
     ...(functions.some(({ from }) => from === 'rest')
       ? [say('  The rest is what the modulus leaves: the quotient above bits that it does not read.')]
@@ -72,13 +76,16 @@ function sayPackages(map: LearntMap): string[] {
   if (named === several.length) return [share, say('Every channel has a label.')]
   const which =
     named === 0
-      ? say('The labels')
-      : say('Labels name {named} of {length} channels; the others', { named, length: several.length })
+      ? say('The labels don’t tell the channels of a package apart.')
+      : say('Labels name {named} of {length} channels; the others don’t tell the channels of a package apart.', {
+          named,
+          length: several.length,
+        })
   const whole =
     describeLearntMap(map) === undefined
       ? say('Some places have no label yet.')
       : say('The package of every address is known.')
-  return [share, say('{whole} {which} don’t tell the channels of a package apart.', { whole, which })]
+  return [share, `${whole} ${which}`]
 }
 
 /** What can't be told, and where too few lines settle the map, what they lack. */
@@ -118,4 +125,4 @@ function missingFunctions({ labels, modulus, rank }: LearntMap): number {
 
 /** `bit 12`, `bits 9, 17 and 22`. */
 const bitWords = (bits: readonly number[]): string =>
-  `${bits.length === 1 ? 'bit' : 'bits'} ${joined(bits.map(String))}`
+  say('{count, plural, one {bit} other {bits}} {bits}', { count: bits.length, bits: joined(bits.map(String)) })

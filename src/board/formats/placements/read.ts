@@ -119,8 +119,8 @@ function unitOf(text: string, columns: Columns, rows: readonly PlacedRow[], unto
     span > LONGEST_MM
       ? [0.0254, say('thousandths of an inch')]
       : span < SHORTEST_MM
-        ? [25.4, 'inches']
-        : [1, 'millimetres']
+        ? [25.4, say('inches')]
+        : [1, say('millimetres')]
   untold.push(
     say('Neither headings nor numbers tell the unit of the places; {words} were taken by the size of the board.', {
       words,
