@@ -12,7 +12,20 @@ export * from './hatch.ts'
 export * from './homography.ts'
 export * from './json.ts'
 export * from './markup.ts'
-export { type Catalogue, say, sayData, sayParts, SHOWN_FIELDS, speak, type Speech, speech, spoken } from './message.ts'
+export {
+  type Catalogue,
+  NO_SOURCE,
+  say,
+  sayData,
+  sayName,
+  sayParts,
+  SHOWN_FIELDS,
+  spacedName,
+  speak,
+  type Speech,
+  speech,
+  spoken,
+} from './message.ts'
 export * from './manner.ts'
 export { okabeIto } from './okabe-ito.ts'
 export * from './overrides.ts'

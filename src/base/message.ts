@@ -84,7 +84,26 @@ function formatOf(message: string, text: string): IntlMessageFormat {
 }
 
 /** What stands in place of a source is said; published sources keep their language. */
-const NO_SOURCE: ReadonlySet<string> = new Set(['common practice, no source', 'from memory'])
+export const NO_SOURCE: ReadonlySet<string> = new Set([
+  'common practice, no source',
+  'from memory',
+  'stated, no source',
+  'stated, no source; measured on simulated cards',
+  'sum of stated minutes, no source',
+  'tried on a 12-package ring',
+  'chosen for an answer within seconds',
+  'from what the solved passes of the shipped boards take',
+])
+
+/** `hourlyRate` becomes `hourly rate`, `rail-branch` becomes `rail branch`: a key as the message that stands for it. */
+export const spacedName = (key: string): string =>
+  key.replace(/([a-z])([A-Z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`).replaceAll('-', ' ')
+
+/** A name that the program goes by (a figure, a kind of cause) as people read it; a name of their own stays as it is. */
+export function sayName(key: string): string {
+  const name = spacedName(key)
+  return catalogue[name] || name
+}
 
 /** Fields of shipped data that people read. */
 export const SHOWN_FIELDS: ReadonlySet<string> = new Set([

@@ -96,7 +96,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'arrival',
     hazard: 'static',
-    danger: 'static',
+    danger: say('static'),
     sentence: say(
       'Static kills parts without a mark: earthed bench, wrist strap through 1 MΩ, card in a shielding bag.',
     ),
@@ -114,7 +114,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'cold-measuring',
     hazard: 'static',
-    danger: 'static',
+    danger: say('static'),
     sentence: say('Earthed bench and wrist strap: a charged probe kills a gate as well as a finger does.'),
     source: ESD,
   },
@@ -131,7 +131,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'powered-measuring',
     hazard: 'power',
-    danger: 'fire',
+    danger: say('fire'),
     sentence: say(
       'Power on a shorted or wet card burns copper and can start a fire: first a supply with its current limited, a hand at the switch, eyes covered. Smoke, smell or a rising current: off.',
     ),
@@ -140,7 +140,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'powered-measuring',
     hazard: 'hot',
-    danger: 'burns',
+    danger: say('burns'),
     sentence: say(
       'First power: 12 V limited to 0.5 to 1 A, a thermal camera on the card. More than 1 A before fans and clocks start, or a part that heats within seconds: off. Such parts burn skin.',
     ),
@@ -158,7 +158,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'powered-measuring',
     hazard: 'mains',
-    danger: 'mains',
+    danger: say('mains'),
     sentence: say(
       'Supply units and open computers hold deadly voltage, also unplugged: leave them closed; that is work for people trained on mains. No wrist strap where mains is open.',
     ),
@@ -198,7 +198,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'inspection',
     hazard: 'sharp',
-    danger: 'blades',
+    danger: say('blades'),
     sentence: say(
       'Blades, picks and broken glass cut, and chips fly: eye cover under the microscope, no scraping towards yourself, and no metal tool across live or soft copper.',
     ),
@@ -242,7 +242,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'plan',
     hazard: 'hot',
-    danger: 'burns',
+    danger: say('burns'),
     sentence: say(
       'Hot air, nozzle and board burn skin for minutes after the heat is off, and set fire to what is near: eye protection, nothing that burns within half a metre.',
     ),
@@ -260,7 +260,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'plan',
     hazard: 'lead',
-    danger: 'lead',
+    danger: say('lead'),
     sentence: say('Old or repaired joints may hold lead: wash your hands, do not eat at the bench, wipe dust wet.'),
     source: say('from memory'),
   },

@@ -1,7 +1,7 @@
 /** What people type or dictate at a meter, as a reading: plain numbers, prefixes, RKM code (IEC 60062), words. */
 import { type Fault, type Result, bad, good, plainNumber, showValue, say } from '../base/index.ts'
 import { rule } from './practice.ts'
-import { sayReading } from './say.ts'
+import { typedReading, WITHOUT_FIGURE } from './say.ts'
 import type { Quantity, Reading } from './schema.ts'
 import { diodeOutOfReason, plainDiodeNumber } from './typed-diode.ts'
 
@@ -24,8 +24,8 @@ const SHORT = /^(?:(?:dead\s*)?short(?:ed|\s*circuit)?)$/i
  */
 export function readTyped(text: string, quantity: Quantity): Result<TypedReading> {
   const plain = tidied(text)
-  if (OPEN.test(plain)) return settled({ kind: 'open' }, quantity)
-  if (SHORT.test(plain)) {
+  if (OPEN.test(plain) || isWord(plain, 'open')) return settled({ kind: 'open' }, quantity)
+  if (SHORT.test(plain) || isWord(plain, 'short')) {
     if (quantity !== 'volts') return settled({ kind: 'short' }, quantity)
     return refused(text, quantity, say('A short is no voltage: type what the meter shows, such as 0.'))
   }
@@ -54,7 +54,11 @@ export function readTyped(text: string, quantity: Quantity): Result<TypedReading
 }
 
 const settled = (reading: Reading, quantity: Quantity): Result<TypedReading> =>
-  good({ reading, words: sayReading(reading, quantity) })
+  good({ reading, words: typedReading(reading, quantity) })
+
+/** As the language that is spoken has it. */
+const isWord = (text: string, kind: keyof typeof WITHOUT_FIGURE): boolean =>
+  text.toLowerCase() === WITHOUT_FIGURE[kind].toLowerCase()
 
 const EXPECTED: Readonly<Record<Quantity, string>> = {
   ohms: say('ohms, such as 0.38, 380m, 2k2, OL or short'),

@@ -12,6 +12,7 @@ import {
   percentAtMost,
   say,
   sayData,
+  sayName,
   sayParts,
   speak,
 } from '../../src/base/index.ts'
@@ -35,6 +36,14 @@ test('elements stand in a sentence where the language puts them', () => {
   speak('de', { 'lift {ref} at {airC}': 'bei {airC} {ref} auslöten' })
   const figure = { element: 304 }
   expect(sayParts('lift {ref} at {airC}', { ref: 'U1', airC: figure })).toEqual(['bei ', figure, ' U1 auslöten'])
+})
+
+test('names that the program goes by are said; one that the catalogue does not have is set in words', () => {
+  expect(sayName('minutesPerCoreLift')).toBe('minutes per core lift')
+  expect(sayName('rail-branch')).toBe('rail branch')
+  speak('de', { 'rail branch': 'Zweig einer Schiene' })
+  expect(sayName('rail-branch')).toBe('Zweig einer Schiene')
+  expect(sayName('hourlyRate')).toBe('hourly rate')
 })
 
 test('shipped texts are said in the fields that people read, and nowhere else', () => {

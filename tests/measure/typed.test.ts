@@ -1,8 +1,8 @@
 /** Entry that forgives: what people type or dictate at a meter. */
 import { fc, test as prop } from '@fast-check/vitest'
 import { describe, expect, test } from 'vitest'
-import { sayFault } from '../../src/base/index.ts'
-import { type Quantity, readTyped, sayReading } from '../../src/measure/index.ts'
+import { sayFault, speak } from '../../src/base/index.ts'
+import { type Quantity, readTyped, sayReading, typedReading } from '../../src/measure/index.ts'
 
 const valueOf = (text: string, quantity: Quantity = 'ohms'): number | string => {
   const read = readTyped(text, quantity)
@@ -170,7 +170,7 @@ describe('settled words', () => {
   prop.prop([sixDigits(-12, 4)], { seed: 4, numRuns: 1000 })(
     'reading settled ohms again gives the value back',
     (value) => {
-      expect(valueOf(sayReading({ kind: 'value', value }, 'ohms'))).toBe(value)
+      expect(valueOf(typedReading({ kind: 'value', value }, 'ohms'))).toBe(value)
     },
   )
 
@@ -178,7 +178,7 @@ describe('settled words', () => {
     'reading settled volts again gives the value back',
     (size, negative) => {
       const value = negative && size > 0 ? -size : size
-      expect(valueOf(sayReading({ kind: 'value', value }, 'volts'), 'volts')).toBe(value)
+      expect(valueOf(typedReading({ kind: 'value', value }, 'volts'), 'volts')).toBe(value)
     },
   )
 
@@ -190,6 +190,18 @@ describe('settled words', () => {
   })
 
   test('open and short are read again as themselves', () => {
-    for (const kind of ['open', 'short'] as const) expect(valueOf(sayReading({ kind }, 'ohms'))).toBe(kind)
+    for (const kind of ['open', 'short'] as const) expect(valueOf(typedReading({ kind }, 'ohms'))).toBe(kind)
+  })
+
+  test('where a comma stands before decimals it is shown, and the field keeps the point: 1,234 Ω may be typed for either', () => {
+    speak('de', {})
+    try {
+      const reading = { kind: 'value', value: 1.234 } as const
+      expect(sayReading(reading, 'ohms')).toBe('1,234 Ω')
+      expect(typedReading(reading, 'ohms')).toBe('1.234 Ω')
+      expect(sayReading({ kind: 'value', value: 0.5455 }, 'diode')).toBe('545,5 mV')
+    } finally {
+      speak('en', {})
+    }
   })
 })

@@ -2,7 +2,11 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { z } from 'zod'
-import { SHOWN_FIELDS } from '../../src/base/index.ts'
+import { NO_SOURCE, SHOWN_FIELDS, spacedName } from '../../src/base/index.ts'
+import { defaultEquipment } from '../../src/heat/index.ts'
+import { shippedShopSettings } from '../../src/plan/index.ts'
+import { substances } from '../../src/spill/index.ts'
+import { assumptionsSchema, shippedAssumptions } from '../../src/suspects/index.ts'
 import { saidBelow } from './said.ts'
 
 /** Shipped data whose texts are shown; sources and identifiers in them are not translated. */
@@ -19,6 +23,9 @@ export const SHOWN_DATA = [
   'src/suspects/prices/price-book.json',
   'src/suspects/remedies/figures.json',
 ] as const
+
+/** What stands beside every shipped figure; of a figure it is no name. */
+const AROUND_A_FIGURE: ReadonlySet<string> = new Set(['value', 'reason', 'source'])
 
 /** Said in more than one room. */
 const SHARED = 'shared'
@@ -45,15 +52,36 @@ export function messagesByPage(): ReadonlyMap<string, string> {
     const data: unknown = JSON.parse(readFileSync(file, 'utf8'))
     for (const text of shownIn(data, '')) note(text, pageOf(file))
   }
+  for (const [page, named] of Object.entries(NAMED))
+    for (const name of namesIn(named)) if (!AROUND_A_FIGURE.has(name)) note(name, page)
   return pages
 }
 
 /** Texts in the fields that people read; a single small word is a name that the program goes by. */
 function shownIn(data: unknown, field: string): string[] {
-  if (typeof data === 'string') return SHOWN_FIELDS.has(field) && data.trim() !== '' ? [data] : []
+  if (typeof data === 'string')
+    return (SHOWN_FIELDS.has(field) && data.trim() !== '') || (field === 'source' && NO_SOURCE.has(data)) ? [data] : []
   if (Array.isArray(data)) return data.flatMap((one) => shownIn(one, field))
   if (typeof data !== 'object' || data === null) return []
   return Object.entries(data).flatMap(([name, value]) => shownIn(value, name))
+}
+
+/** What has keys that `sayName` says: figures that a shop may change, its equipment, a substance of its own. */
+const NAMED: Readonly<Record<string, object>> = {
+  heat: defaultEquipment,
+  plan: shippedShopSettings,
+  spill: substances,
+  suspects: {
+    ...shippedAssumptions,
+    checks: { finds: {}, falseAlarm: 0 },
+    cures: Object.fromEntries(assumptionsSchema.shape.cures.unwrap().keyType.options.map((key) => [key, 0])),
+  },
+}
+
+function namesIn(data: unknown): string[] {
+  if (Array.isArray(data)) return data.flatMap(namesIn)
+  if (typeof data !== 'object' || data === null) return []
+  return Object.entries(data).flatMap(([key, value]) => [spacedName(key), ...namesIn(value)])
 }
 
 /** What a language has by now: each page with its messages and their translations. */
@@ -93,8 +121,10 @@ export function updateCatalogue(language: string): Readonly<Record<string, numbe
       `${JSON.stringify(Object.fromEntries(Object.entries(texts).toSorted(byMessage)), null, 1)}\n`,
     )
   return Object.fromEntries(
-    [...pages].map(([page, texts]) => [page, Object.values(texts).filter((text) => text === '').length]).toSorted(),
+    [...pages]
+      .map(([page, texts]) => [page, Object.values(texts).filter((text) => text === '').length])
+      .toSorted(byMessage),
   )
 }
 
-const byMessage = ([a]: [string, string], [b]: [string, string]): number => (a < b ? -1 : 1)
+const byMessage = ([a]: [string, unknown], [b]: [string, unknown]): number => (a < b ? -1 : 1)

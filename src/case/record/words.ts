@@ -1,5 +1,5 @@
 /** Numbers, days, money and chances in the words of a record. */
-import { dayWords, say } from '../../base/index.ts'
+import { dayWords, plainly, say, sayName } from '../../base/index.ts'
 
 /** `2026-11-05T09:30:00Z` becomes `5 November 2026, 09:30 UTC`. */
 export const instantWords = (instant: string): string => {
@@ -18,30 +18,23 @@ export function chanceWord(probability: number): string {
   return say('possible, but not likely')
 }
 
-/** `hourlyRate` becomes `hourly rate`. */
-export const spacedName = (name: string): string =>
-  name.replace(/([a-z])([A-Z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`).replaceAll('-', ' ')
-
-/** Every leaf of a plain value with the path of names to it: for settings that are printed whole. */
-export function leavesOf(value: unknown, path = ''): [string, string][] {
+/**
+ * Every leaf of a plain value with the path of names to it: for settings that are printed whole.
+ * @param written how its numbers are printed
+ */
+export function leavesOf(value: unknown, written: (value: number) => string = plainly, path = ''): [string, string][] {
   if (value === undefined || value === null) return []
   if (typeof value === 'object') {
     return Object.entries(value).flatMap(([key, inside]) =>
-      leavesOf(inside, `${path}${path === '' ? '' : ', '}${/^\d+$/.test(key) ? Number(key) + 1 : spacedName(key)}`),
+      leavesOf(
+        inside,
+        written,
+        `${path}${path === '' ? '' : ', '}${/^\d+$/.test(key) ? Number(key) + 1 : sayName(key)}`,
+      ),
     )
   }
-  return [
-    [
-      path,
-      typeof value === 'number'
-        ? String(value)
-        : typeof value === 'string'
-          ? value
-          : value === true
-            ? say('yes')
-            : say('no'),
-    ],
-  ]
+  if (typeof value === 'number') return [[path, written(value)]]
+  return [[path, typeof value === 'string' ? value : value === true ? say('yes') : say('no')]]
 }
 
 /** Numbers stay on one line with their units. */

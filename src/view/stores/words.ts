@@ -21,7 +21,7 @@ export const paragraph = (sentences: readonly string[]): string => unbroken(sent
 
 /** A kind of part in words; any other name of the program with blanks for its hyphens. */
 export const spacedKind = (kind: string): string =>
-  Object.entries(partKindWords).find(([name]) => name === kind)?.[1] ?? kind.replaceAll('-', ' ')
+  Object.entries(partKindWords).find(([name]) => name === kind)?.[1] ?? base.sayName(kind)
 
 export function amountWords(amount: SpillMark['amount']): string {
   return 'volumeMl' in amount

@@ -173,10 +173,12 @@ function benchBlocks({ caseFile: { equipment, floorLife, shields, shop, handBack
               'Prices, minutes and limits that differ from the shipped ones ({length, plural, one {# figure} other {# figures}})',
               { length: leavesOf(shop).length },
             ),
-            leavesOf(shop).map(([name, value]) => [
-              name,
-              /^(?:money|materials), /.test(name) ? money(Number(value), handBack.currency) : value,
-            ]),
+            [
+              ...leavesOf({ money: shop.money, materials: shop.materials }, (amount) =>
+                money(amount, handBack.currency),
+              ),
+              ...leavesOf({ ...shop, money: undefined, materials: undefined }),
+            ],
           ),
         ]),
   ]

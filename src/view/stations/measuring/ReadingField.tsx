@@ -10,7 +10,7 @@ import {
   type Quantity,
   readTyped,
   type Reading,
-  sayReading,
+  typedReading,
 } from '../../../measure/index.ts'
 import { enterReading } from './measure.ts'
 import controls from '../../controls/controls.module.css'
@@ -36,7 +36,7 @@ export function ReadingField({ entry, phase, describedBy, onFocus }: ReadingFiel
   const entered = useRef<typeof draft>(undefined)
   const { line, quantity } = entry.line
   const reading = entry.measurement?.reading
-  const settled = reading === undefined ? '' : sayReading(reading, quantity)
+  const settled = reading === undefined ? '' : typedReading(reading, quantity)
   const edited = draft !== undefined && draft.over === reading
   const shown = edited ? draft.typed : settled
   const id = useId()

@@ -1,5 +1,5 @@
 /** A reading of the bench meter goes into the field of a line, and the focus on to the next. */
-import { type MeasuringLine, type Phase, sayReading } from '../../../measure/index.ts'
+import { type MeasuringLine, type Phase, typedReading } from '../../../measure/index.ts'
 import { enterReading } from './measure.ts'
 import { readMeter } from './meter.ts'
 import type { Desk } from '../../stores/desk.ts'
@@ -19,7 +19,7 @@ export async function fillFromMeter(
     quantity,
     phase,
     reading,
-    typed: sayReading(reading, quantity),
+    typed: typedReading(reading, quantity),
     meter: meter.slice(0, 200),
   })
   if (document.activeElement === field) stepFrom(field, 1)

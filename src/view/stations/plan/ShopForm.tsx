@@ -1,5 +1,5 @@
 /** The shop's prices, minutes and limits, each with its reason; a changed one can be set back. */
-import { sentenceCase, say } from '../../../base/index.ts'
+import { sentenceCase, say, sayName } from '../../../base/index.ts'
 import { useState } from 'react'
 import type { Case } from '../../../case/index.ts'
 import {
@@ -121,7 +121,7 @@ function Figure({ section, name, reason, unit, shop }: FigureProps) {
         />
       ) : (
         <NumberField
-          label={nameWords(name)}
+          label={sentenceCase(sayName(name))}
           hint={reason}
           value={value}
           min={0}
@@ -152,6 +152,3 @@ function withFigure(
     fault: say('Not taken: {message}.', { message: parsed.error.issues[0]?.message ?? say('it is out of range') }),
   }
 }
-
-const nameWords = (name: string): string =>
-  sentenceCase(name.replace(/([A-Z])/g, (letter) => ` ${letter.toLowerCase()}`))

@@ -1,5 +1,5 @@
 /** What was measured before the work beside what was measured after it; only lines that were. */
-import { say } from '../../../base/index.ts'
+import { plainly, say } from '../../../base/index.ts'
 import { type MeasuredLine, measuredBeforeAfter } from '../../../case/index.ts'
 import { lineKey, lineWords, type Measurement, sayReading } from '../../../measure/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
@@ -49,13 +49,12 @@ export function MeasuredTable() {
   )
 }
 
-const KINDS = { ohms: say('to ground'), diode: say('diode mode'), volts: 'powered' } as const
+const KINDS = { ohms: say('to ground'), diode: say('diode mode'), volts: say('powered') } as const
 
 function readingWords(measurement: Measurement | undefined, quantity: MeasuredLine['quantity']): string {
   if (measurement === undefined) return say('not measured')
   const { reading } = measurement
-  if (reading.kind !== 'value') return reading.kind
-  if (quantity === 'diode') return sayReading(reading, quantity)
+  if (reading.kind !== 'value' || quantity === 'diode') return sayReading(reading, quantity)
   return quantity === 'volts' ? `${digits(reading.value)} V` : ohmWords(reading.value)
 }
 
@@ -65,4 +64,4 @@ function ohmWords(ohm: number): string {
   return `${digits(ohm)} Ω`
 }
 
-const digits = (value: number): string => String(Number(value.toPrecision(4)))
+const digits = (value: number): string => plainly(Number(value.toPrecision(4)))

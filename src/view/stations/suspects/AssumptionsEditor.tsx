@@ -1,5 +1,5 @@
 /** The figures that the reasoning rests on, each with its reason and source; a changed one can be set back. */
-import { say } from '../../../base/index.ts'
+import { say, sayName } from '../../../base/index.ts'
 import { useId, useState } from 'react'
 import {
   assumptionsSchema,
@@ -50,9 +50,9 @@ export function AssumptionsEditor() {
       ))}
       {overrides !== undefined && (
         <Button onClick={() => editCase(desk, asShipped)}>
-          {say('Set all back to the {value}', {
-            value: learnt === undefined ? say('shipped figures') : say('figures of the shop’s own record'),
-          })}
+          {learnt === undefined
+            ? say('Set all back to the shipped figures')
+            : say('Set all back to the figures of the shop’s own record')}
         </Button>
       )}
     </div>
@@ -100,7 +100,7 @@ function Figure({ section, name, reason, most, overrides, learnt }: FigureProps)
   }
   return (
     <div className={styles.assumption} data-changed={changed}>
-      <label htmlFor={id}>{nameWords(name)}</label>
+      <label htmlFor={id}>{sayName(name)}</label>
       <input
         id={id}
         key={String(value)}
@@ -108,7 +108,7 @@ function Figure({ section, name, reason, most, overrides, learnt }: FigureProps)
         inputMode="decimal"
         defaultValue={shown}
         aria-invalid={wrong !== ''}
-        aria-describedby={wrong === '' ? `${id}-why` : say('{id}-wrong {id}-why', { id })}
+        aria-describedby={wrong === '' ? `${id}-why` : `${id}-wrong ${id}-why`}
         onBlur={(event) => set(event.target.value)}
         onKeyDown={(event) => event.key === 'Enter' && set(event.currentTarget.value)}
       />
@@ -119,7 +119,9 @@ function Figure({ section, name, reason, most, overrides, learnt }: FigureProps)
       )}
       <p id={`${id}-why`}>
         {reason}
-        {fromRecord && !changed && `. From the shop’s own record; ${shippedWords(section, name)} ships.`}
+        {fromRecord &&
+          !changed &&
+          say('. From the shop’s own record; {shipped} ships.', { shipped: shippedWords(section, name) })}
       </p>
       {changed && (
         <LinkButton
@@ -138,7 +140,7 @@ const merged = (learnt: AssumptionOverrides, assumptions: AssumptionOverrides | 
   assumptionsInForce({ ownRecord: { cards: 0, boardAlone: false, figures: learnt }, assumptions })
 
 const shippedWords = (section: Section, name: string): string =>
-  String(numberAt(withAssumptions(undefined)[section], name) ?? 'figure')
+  String(numberAt(withAssumptions(undefined)[section], name) ?? say('figure'))
 
 function numberAt(record: object, key: string): number | undefined {
   const value: unknown = Object.hasOwn(record, key) ? Reflect.get(record, key) : undefined
@@ -159,12 +161,6 @@ function withFigure(
   })
   return parsed.success ? parsed.data : overrides
 }
-
-const nameWords = (name: string): string =>
-  name
-    .replace(/([a-z])([A-Z])/g, '$1 $2')
-    .replaceAll('-', ' ')
-    .toLowerCase()
 
 function asShipped(present: Case): Case {
   const { assumptions: _, ...rest } = present

@@ -1,5 +1,5 @@
 /** The stories that explain what was seen, with their probabilities, and how all of it is worked out. */
-import { decimals, joined, say } from '../../../base/index.ts'
+import { decimals, joined, say, sayName } from '../../../base/index.ts'
 import { useId } from 'react'
 import { type SuspectsResult, toldStories } from '../../../suspects/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
@@ -102,10 +102,7 @@ function Working({ suspects }: { readonly suspects: SuspectsResult }) {
         <tbody>
           {stories.map((story) => (
             <tr key={story.sentence}>
-              <td>
-                {joined(story.causes.map((cause) => `${cause.kind.replaceAll('-', ' ')}: ${cause.at}`)) ||
-                  say('no cause')}
-              </td>
+              <td>{joined(story.causes.map((cause) => `${sayName(cause.kind)}: ${cause.at}`)) || say('no cause')}</td>
               <td className={styles.number}>
                 <Figured of={{ kind: 'story', sentence: story.sentence }}>{story.probability.toPrecision(3)}</Figured>
               </td>
