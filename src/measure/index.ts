@@ -4,7 +4,7 @@
  */
 export * from './schema.ts'
 export * from './learn.ts'
-export { lineKey, lineWithKind, lineWords } from './line-key.ts'
+export { lineKey, lineName, lineWithKind, lineWords } from './line-key.ts'
 export * from './line-states.ts'
 export * from './lines.ts'
 export { type LinePoint, railPoints, type StageInductor, stagePoints } from './points.ts'

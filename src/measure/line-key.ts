@@ -10,12 +10,15 @@ export const lineKey = ({ kind, name, point }: LineName): string =>
 /** `rail VMEM`: the key of a rail's own line. */
 export const railKey = (name: string): string => lineKey({ kind: 'rail', name })
 
-/** `VMEM`, `S4, PWM pin`. */
-export const lineWords = ({ kind, name, point }: LineName): string => {
+/** `VMEM`, `S4`, `before F1`: a line without its point. */
+export const lineName = ({ kind, name }: LineName): string => {
   const fuse = kind === 'supply' ? BEFORE.exec(name)?.[1] : undefined
-  if (fuse !== undefined) return say('before {fuse}', { fuse })
-  return point === undefined ? name : `${name}, ${stagePointWords(point)}`
+  return fuse === undefined ? name : say('before {fuse}', { fuse })
 }
+
+/** `VMEM`, `S4, PWM pin`. */
+export const lineWords = (line: LineName): string =>
+  line.point === undefined ? lineName(line) : `${lineName(line)}, ${stagePointWords(line.point)}`
 
 /** A supply's line goes by its fuse, in each language alike. */
 const BEFORE = /^before (.*)$/

@@ -122,7 +122,7 @@ export function updateCatalogue(language: string): Readonly<Record<string, numbe
     )
   return Object.fromEntries(
     [...pages]
-      .map(([page, texts]) => [page, Object.values(texts).filter((text) => text === '').length])
+      .map(([page, texts]): [string, number] => [page, Object.values(texts).filter((text) => text === '').length])
       .toSorted(byMessage),
   )
 }

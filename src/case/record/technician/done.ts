@@ -173,12 +173,12 @@ function benchBlocks({ caseFile: { equipment, floorLife, shields, shop, handBack
               'Prices, minutes and limits that differ from the shipped ones ({length, plural, one {# figure} other {# figures}})',
               { length: leavesOf(shop).length },
             ),
-            [
-              ...leavesOf({ money: shop.money, materials: shop.materials }, (amount) =>
-                money(amount, handBack.currency),
+            Object.entries(shop).flatMap(([part, figures]) =>
+              leavesOf(
+                { [part]: figures },
+                part === 'money' || part === 'materials' ? (amount) => money(amount, handBack.currency) : undefined,
               ),
-              ...leavesOf({ ...shop, money: undefined, materials: undefined }),
-            ],
+            ),
           ),
         ]),
   ]

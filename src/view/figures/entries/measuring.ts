@@ -1,7 +1,7 @@
 /** Figures of measuring: a line's verdict and what it is held against, where a short sits, how a photo was fitted. */
 import { decimals, say } from '../../../base/index.ts'
 import type { Case } from '../../../case/index.ts'
-import { sayReading } from '../../../measure/index.ts'
+import { lineName, sayReading } from '../../../measure/index.ts'
 import { verdictsOf } from '../../stores/measuring.ts'
 import { percent } from '../../stores/words.ts'
 import { type EntriesOf, given } from '../entry.ts'
@@ -9,7 +9,7 @@ import { type EntriesOf, given } from '../entry.ts'
 export const measuringEntries: EntriesOf<'verdict' | 'short' | 'photo-fit'> = {
   verdict: {
     title: say('In range, low, short'),
-    subject: ({ line }) => line.name,
+    subject: ({ line }) => lineName(line),
     at: ['cold-measuring', 'powered-measuring'],
     formula: say(
       'The reading, less the resistance of the leads, against the range of that rail. The range: the board’s own, else your good cards, else what is usual for that kind of rail and the packages on it.',

@@ -2,7 +2,14 @@
 import { say } from '../../../base/index.ts'
 import { Undo2 } from 'lucide-react'
 import { useId } from 'react'
-import { type LineVerdict, lineWords, type MeasuringLine, type Phase, stagePointWords } from '../../../measure/index.ts'
+import {
+  lineName,
+  type LineVerdict,
+  lineWords,
+  type MeasuringLine,
+  type Phase,
+  stagePointWords,
+} from '../../../measure/index.ts'
 import { takeBackReadings } from './measure.ts'
 import { revealPoints } from './revealPoints.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -43,7 +50,7 @@ export function LineRow({ entry, diode, phase, byPoint }: LineRowProps) {
       data-lit={lit}
       onPointerDown={select}
     >
-      <b className={own.name}>{byPoint && line.point !== undefined ? stagePointWords(line.point) : line.name}</b>
+      <b className={own.name}>{byPoint && line.point !== undefined ? stagePointWords(line.point) : lineName(line)}</b>
       {entries.map((each) => (
         <div
           key={each.line.quantity}

@@ -3,6 +3,7 @@ import { someOf, say } from '../../../base/index.ts'
 import {
   isAsked,
   lineKey,
+  lineName,
   type LineVerdict,
   type Phase,
   type Quantity,
@@ -179,7 +180,7 @@ function summaryOf(
   const read = lines.filter(({ measurement }) => measurement !== undefined).length
   const off = lines.filter(({ verdict }) => asksForALook(verdict)).map(({ line: { line } }) => line)
   const names = off.map((line) =>
-    line.point === undefined || each !== 'point' ? line.name : stagePointWords(line.point),
+    line.point === undefined || each !== 'point' ? lineName(line) : stagePointWords(line.point),
   )
   const what = `${words.slice(0, 1).toUpperCase()}${words.slice(1)}`
   const all =
