@@ -5,6 +5,7 @@ import { everythingMarked } from '../support/everything-marked.ts'
 const DEMO = 'demo-data/wept-fitting.case.json'
 const VERBS: readonly (readonly string[])[] = [
   ['board', 'boards/hitch-12.json'],
+  ['board', 'tests/fixtures/kicad/version-5.kicad_pcb'],
   ['where', 'boards/hitch-12.json', '0x1f400', '0x2000'],
   ['tally', 'boards/hitch-12.json', 'demo-data/wept-fitting.report.txt'],
   ['tally', 'boards/bowline-8.json', 'demo-data/slipped-tool.report.csv'],
@@ -31,7 +32,8 @@ async function commandLineIn(language: string, catalogue: Readonly<Record<string
     const print = (more: string): void => {
       out += more
     }
-    await runCommandLine(words, { ...nodeIo, out: print, err: print })
+    // what is told on the way is for people
+    await runCommandLine(words, { ...nodeIo, out: print, err: () => undefined })
     return JSON.parse(out)
   }
 }
@@ -49,9 +51,12 @@ const computed = (value: unknown, other: unknown): unknown => {
   )
 }
 
+/** A reading as the screen shows it has the decimal sign of the language. */
+const withPoint = (text: string): string => text.replace(/^(\d+),(\d+ \S+)$/, '$1.$2')
+
 /** The same for the marked answer: its sentences go, all else stays. */
 const withoutSaid = (value: unknown): unknown => {
-  if (typeof value === 'string') return value.includes('⟦') ? undefined : value
+  if (typeof value === 'string') return value.includes('⟦') ? undefined : withPoint(value)
   if (Array.isArray(value)) return value.map(withoutSaid)
   if (typeof value !== 'object' || value === null) return value
   return Object.fromEntries(Object.entries(value).map(([name, one]) => [name, withoutSaid(one)]))
