@@ -327,6 +327,16 @@ describe('a part that was put back bears its own melts', () => {
     const { best } = planned({ ...both, replace: new Set(['U2']) })
     expect(best.exposureCost).toBeCloseTo(0.017 * 20, 9)
   })
+  // U3's lift melted U2 once: four melts with its own three, however many of them are logged: 0.002 + 0.01 · (1 + 0.5 · 4).
+  test.each([1, 2, 3])('logged as far as pass %i, what is left costs as much: 0.032 · 20', (passes) => {
+    const log = [
+      { action: 'lift', refs: ['U3'], outcome: 'done' },
+      { action: 'lift', refs: ['U2'], outcome: 'done' },
+      { action: 'refit', refs: ['U2'], outcome: 'done' },
+    ].slice(0, passes)
+    const { answer } = unwrap(replan(both, log))
+    expect(answer.best.exposureCost).toBeCloseTo(0.032 * 20, 9)
+  })
 })
 
 describe('a refit has a heat of its own', () => {

@@ -81,6 +81,12 @@ function startState({ input }: CheckedInput, ref: string): number {
   return input.begun?.lifted.has(ref) === true ? LIFTED : ON
 }
 
+/** Of its own melts, those that its heat count does not hold yet: lift, balls and refit of a part that is still on. */
+function meltsToCome(state: number): number {
+  if (state === REFITTED) return 0
+  return state === LIFTED ? OWN_MELTS - 1 : OWN_MELTS
+}
+
 /** Melts as a neighbour that leave the part below its limit when its own lift begins; −1 where it is replaced anyway: bad itself, or at the limit now. */
 function spareMelts(checked: CheckedInput, part: PlacedPart): number {
   if (checked.input.replace?.has(part.ref) === true) return -1
@@ -120,7 +126,9 @@ function passOf(
     if (members.includes(index)) continue
     const replaced = (spare[index] ?? -1) < 0
     harmOn[index] = replaced ? 0 : harmOf({ part, heat: beside, side, heatCount: count }, settings)
-    harmRefitted[index] = harmOf({ part, heat: beside, side, heatCount: replaced ? 1 : count + OWN_MELTS }, settings)
+    const state = startState(checked, beside.ref)
+    const refitted = replaced && state !== REFITTED ? 1 : count + meltsToCome(state)
+    harmRefitted[index] = harmOf({ part, heat: beside, side, heatCount: refitted }, settings)
     if (beside.melts) melts.push(index)
   }
   const glued = parts.filter(({ ref }) => input.begun?.ticked.has(`unglue ${ref}`) !== true)
