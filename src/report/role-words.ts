@@ -16,6 +16,6 @@ export const roleSaid: Readonly<Record<ColumnRole, string>> = {
   lane: say('lane'),
   bit: say('bit'),
   bits: say('bits'),
-  packages: say('packages'),
+  packages: say('mask over packages'),
   ignore: say('ignore'),
 }

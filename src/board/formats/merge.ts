@@ -144,21 +144,24 @@ function movedStroke(stroke: PieceStroke, alignment: Alignment): PieceStroke {
   }
 }
 
+const familySaid = (what: string): string =>
+  say('{what, select, edge {edge} places {places} pads {pads} holes {holes} other {nets}}', { what })
+
 /** `The board is put together: edge from a; pads and nets from b.` */
 function sourcesOf(families: readonly Piece[]): string[] {
   const told: readonly (readonly [string, (piece: Piece) => boolean])[] = [
-    [say('edge'), ({ outline }) => outline.length > 0],
-    [say('places'), ({ parts }) => parts.some(({ at }) => at !== undefined)],
-    [say('pads'), ({ parts }) => parts.some(({ pads }) => pads.length > 0)],
-    [say('holes'), ({ drills }) => drills.length > 0],
-    [say('nets'), ({ parts }) => parts.some(({ pads }) => pads.some(({ net }) => net !== undefined))],
+    ['edge', ({ outline }) => outline.length > 0],
+    ['places', ({ parts }) => parts.some(({ at }) => at !== undefined)],
+    ['pads', ({ parts }) => parts.some(({ pads }) => pads.length > 0)],
+    ['holes', ({ drills }) => drills.length > 0],
+    ['nets', ({ parts }) => parts.some(({ pads }) => pads.some(({ net }) => net !== undefined))],
   ]
   const sources = told.flatMap(([what, has]) => {
     const from = families.find(has)?.from
     return from === undefined ? [] : [{ what, from }]
   })
   const said = [...groupedBy(sources, ({ from }) => from)].map(([from, own]) =>
-    say('{own} from {from}', { own: joined(own.map(({ what }) => what)), from }),
+    say('{own} from {from}', { own: joined(own.map(({ what }) => familySaid(what))), from }),
   )
   return [say('The board is put together: {said}.', { said: said.join('; ') })]
 }
