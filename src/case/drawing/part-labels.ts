@@ -12,6 +12,8 @@ export interface PartLabel {
   readonly size: number
   readonly weight: 500 | 700
   readonly box: Box
+  /** What it is, under the ref of a large core. */
+  readonly kind?: string
 }
 
 /** Refs that fit into their parts on this drawing, with the boxes that they take; `names` say other words for some refs. */
@@ -34,14 +36,28 @@ export function partLabels(
     const { x, y } = middleOfBox(box)
     const [halfWidth, halfHeight] = [(taken / 2) * unit, (sizePx / 2) * unit]
     const around = { minX: x - halfWidth, maxX: x + halfWidth, minY: y - halfHeight, maxY: y + halfHeight }
-    return [{ part, text, size: sizePx * unit, weight, box: around }]
+    const kind = kindUnder(part, sizePx, width, measure)
+    return [{ part, text, size: sizePx * unit, weight, box: around, ...(kind === undefined ? {} : { kind }) }]
   })
 }
 
 const KIND_FROM_PX = 18
+const KIND_PX = 14
+/** How much of a package its die takes, about; so wide a word is short enough on any. */
+const DIE_SHARE = 0.4
+const SHORT_WORD_PX = 36
+
+/** The word for a core, where it stays on the die: some languages have a long one. */
+function kindUnder(part: PlacedPart, refPx: number, widthPx: number, measure: MeasureText): string | undefined {
+  if (part.kind !== 'core' || refPx < KIND_FROM_PX) return undefined
+  const word = say('core')
+  return measure(word, { size: KIND_PX, weight: 400 }) <= Math.max(SHORT_WORD_PX, DIE_SHARE * widthPx)
+    ? word
+    : undefined
+}
 
 /** The words of a label: the ref, and under a large core's what it is. */
-export function partTexts({ unit }: DrawnView, { part, text, size, weight, box }: PartLabel): DrawnText[] {
+export function partTexts({ unit }: DrawnView, { part, text, size, weight, box, kind }: PartLabel): DrawnText[] {
   const { x, y } = middleOfBox(box)
   const ref = {
     text,
@@ -51,11 +67,11 @@ export function partTexts({ unit }: DrawnView, { part, text, size, weight, box }
     halo: groundOf(part),
     align: 'center',
   } as const
-  if (part.kind !== 'core' || size < KIND_FROM_PX * unit) return [{ ...ref, at: { x, y } }]
-  const kind = { ...ref, text: say('core'), size: 14 * unit, weight: 400, colour: 'muted' } as const
+  if (kind === undefined) return [{ ...ref, at: { x, y } }]
+  const under = { ...ref, text: kind, size: KIND_PX * unit, weight: 400, colour: 'muted' } as const
   return [
     { ...ref, at: { x, y: y - 8 * unit } },
-    { ...kind, at: { x, y: y + 13 * unit } },
+    { ...under, at: { x, y: y + 13 * unit } },
   ]
 }
 

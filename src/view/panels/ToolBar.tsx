@@ -18,7 +18,11 @@ import { useTools } from '../stores/toolStore.ts'
 
 const told: Readonly<Record<BarTool, { readonly Icon: LucideIcon; readonly words: string; readonly help: string }>> = {
   select: { Icon: MousePointer2, words: say('Select'), help: say('Select and move') },
-  spill: { Icon: Crosshair, words: say('Spill'), help: say('Point at where it landed') },
+  spill: {
+    Icon: Crosshair,
+    words: say('{as, select, tool {Spill} other {Spill}}', { as: 'tool' }),
+    help: say('Point at where it landed'),
+  },
   mark: { Icon: PencilRuler, words: say('Mark'), help: say('Mark what you see, or where there is nothing') },
   dam: { Icon: Fence, words: say('Dam'), help: say('A gasket, frame or tape that stopped the flow') },
   note: { Icon: StickyNote, words: say('Note'), help: say('Words at a place') },
