@@ -11,9 +11,10 @@ import { type BuiltApp, serveBuiltApp } from '../support/built-app.ts'
 import { everythingMarked, outsideOfMarks } from '../support/everything-marked.ts'
 import { PATIENT_MS, TEST_MS } from '../support/patience.ts'
 
-const CASE = 'demo-data/wept-fitting.case.json'
-const BOARD = 'boards/hitch-12.json'
-const REPORT = 'demo-data/wept-fitting.report.txt'
+const DEMOS = ['A fitting leaked', 'A tool slipped'] as const
+const CASES = ['wept-fitting', 'slipped-tool'].map((name) => `demo-data/${name}.case.json`)
+const BOARDS = ['boards/hitch-12.json', 'boards/splice-6.json']
+const REPORTS = ['demo-data/wept-fitting.report.txt', 'demo-data/slipped-tool.report.csv']
 
 /** The chunk with the German catalogue, and what it exports it as. */
 const CATALOGUE = /\/german-[\w-]+\.js$/
@@ -84,10 +85,9 @@ function textsIn(value: unknown): string[] {
 const IN_EVERY_LANGUAGE =
   /(?<![\p{L}\d])(?:Liftmap|English|Deutsch|EUR|GND|DQ|CA|DP|Esc|Enter|Tab|Ctrl|min|mm|cm|ml|[kMm]Ω|mV|kg\/m³|Pa·s|GT\/s|max|USB|PDF|CSV|SVG|JSON|HTML|[A-Z]{1,5}\d+[\w/.-]*|0x[0-9a-f]+|\w+\.(?:json|txt|csv|pdf))(?![\p{L}\d])/gu
 
-const report = readFileSync(REPORT, 'utf8')
-const data = [CASE, BOARD]
+const data = [...CASES, ...BOARDS]
   .flatMap((file) => textsIn(JSON.parse(readFileSync(file, 'utf8'))))
-  .concat(report.split('\n').map((line) => line.trim()))
+  .concat(REPORTS.flatMap((file) => readFileSync(file, 'utf8').split('\n')).map((line) => line.trim()))
   .filter((text) => /\p{L}{2}/u.test(text))
 const longestFirst = [...new Set(data)].toSorted((a, b) => b.length - a.length)
 
@@ -122,7 +122,7 @@ test('all that is told apart from data is: a text without marks is found, one wi
 })
 
 test(
-  'ten stations, the help and the page of languages say everything that is no data through the catalogue',
+  'ten stations of two cards, the help and the page of languages say everything that is no data through the catalogue',
   async () => {
     const context = await browser().newContext({
       viewport: { width: 1440, height: 900 },
@@ -143,20 +143,30 @@ test(
     await page.goto(app.address)
     await page.getByRole('list', { name: 'Parts to lift' }).waitFor()
     const panel = page.locator('#why-panel')
-    for (const [key, heading] of stations) {
-      await page.keyboard.press(key)
-      await page.locator('h2:focus', { hasText: heading }).waitFor()
-      if (heading === 'Plan') await panel.getByRole('list', { name: 'Steps in order' }).waitFor()
-      await expect
-        .poll(
-          async () =>
-            (await panel.locator('[role="progressbar"], [aria-busy="true"]').count()) === 0 &&
-            !UNDER_WAY.test(await panel.innerText()),
-          { timeout: PATIENT_MS },
-        )
-        .toBe(true)
-      await look(heading)
+    const title = await page.getByRole('heading', { level: 1 }).innerText()
+    const walk = async (card: string): Promise<void> => {
+      for (const [key, heading] of stations) {
+        await page.keyboard.press(key)
+        await page.locator('h2:focus', { hasText: heading }).waitFor()
+        if (heading === 'Lift list') await panel.getByRole('list', { name: 'Parts to lift' }).waitFor()
+        if (heading === 'Plan') await panel.getByRole('list', { name: 'Steps in order' }).waitFor()
+        await expect
+          .poll(
+            async () =>
+              (await panel.locator('[role="progressbar"], [aria-busy="true"]').count()) === 0 &&
+              !UNDER_WAY.test(await panel.innerText()),
+            { timeout: PATIENT_MS },
+          )
+          .toBe(true)
+        await look(`${card}, ${heading}`)
+      }
     }
+    const [first, second] = DEMOS
+    await walk(first)
+    await page.getByRole('button', { name: '⟦Open⟧', exact: true }).click()
+    await page.getByRole('menuitem', { name: second }).click()
+    await expect.poll(() => page.getByRole('heading', { level: 1 }).innerText()).not.toBe(title)
+    await walk(second)
     await page.getByRole('button', { name: '⟦Open⟧', exact: true }).click()
     await page.getByRole('menuitem').first().waitFor()
     await look('menu')

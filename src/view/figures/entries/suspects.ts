@@ -6,6 +6,7 @@ import {
   isReballed,
   liftMinutes,
   type PartSuspicion,
+  placeSaid,
   priceOf,
   toldStories,
   worthLost,
@@ -59,7 +60,7 @@ export const suspectsEntries: EntriesOf<
       const told = toldStories(known.assessment?.suspects.stories ?? []).find((each) => each.sentence === sentence)
       return [
         ...causes.map(({ kind, at }) => ({
-          name: `${spacedKind(kind)}: ${at}`,
+          name: `${spacedKind(kind)}: ${placeSaid(at)}`,
           value: priorWords(known, kind),
         })),
         ...lanesOfCard(known),

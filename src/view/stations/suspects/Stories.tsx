@@ -1,7 +1,7 @@
 /** The stories that explain what was seen, with their probabilities, and how all of it is worked out. */
 import { decimals, joined, say, sayName } from '../../../base/index.ts'
 import { useId } from 'react'
-import { type SuspectsResult, toldStories } from '../../../suspects/index.ts'
+import { placeSaid, type SuspectsResult, toldStories } from '../../../suspects/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
 import { Figured, FiguredText } from '../../figures/index.ts'
 import { useResults, useTally } from '../../stores/hooks.ts'
@@ -102,7 +102,10 @@ function Working({ suspects }: { readonly suspects: SuspectsResult }) {
         <tbody>
           {stories.map((story) => (
             <tr key={story.sentence}>
-              <td>{joined(story.causes.map((cause) => `${sayName(cause.kind)}: ${cause.at}`)) || say('no cause')}</td>
+              <td>
+                {joined(story.causes.map((cause) => `${sayName(cause.kind)}: ${placeSaid(cause.at)}`)) ||
+                  say('no cause')}
+              </td>
               <td className={styles.number}>
                 <Figured of={{ kind: 'story', sentence: story.sentence }}>{story.probability.toPrecision(3)}</Figured>
               </td>
