@@ -76,6 +76,7 @@ export function SpeechPage() {
   )
 }
 
-function withoutLanguage({ language: _, ...manner }: SpeechWish): SpeechWish {
+function withoutLanguage(wish: SpeechWish): SpeechWish {
+  const { language: _, ...manner } = wish
   return manner
 }
