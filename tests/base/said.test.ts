@@ -2,7 +2,9 @@
 import { IntlMessageFormat } from 'intl-messageformat'
 import { expect, test } from 'vitest'
 import { placeholdersOf } from '../support/placeholders.ts'
+import { languages } from '../../src/base/index.ts'
 import { type Said, saidBelow } from '../support/said.ts'
+import { catalogueOf, messagesByPage } from '../support/words.ts'
 
 const said = saidBelow('src')
 const at = ({ file, line, message }: Said): string => `${file}:${line} ${message ?? ''}`
@@ -19,6 +21,26 @@ test('every message is given the values that it names, and no others', () => {
     return values !== undefined && named.join() !== [...new Set(values)].toSorted().join()
   })
   expect(wrong.map(at)).toEqual([])
+})
+
+test.each(languages.filter((language) => language !== 'en'))(
+  '%s says every message, with the same values',
+  (language) => {
+    const pages = catalogueOf(language)
+    const wrong = [...messagesByPage()].filter(([message, page]) => {
+      const text = pages.get(page)?.[message] ?? ''
+      return text.trim() === '' || placeholdersOf(text)?.join() !== placeholdersOf(message)?.join()
+    })
+    expect(wrong).toEqual([])
+  },
+)
+
+test.each(languages.filter((language) => language !== 'en'))('%s holds nothing that nobody says', (language) => {
+  const pages = messagesByPage()
+  const left = [...catalogueOf(language)].flatMap(([page, texts]) =>
+    Object.keys(texts).filter((message) => pages.get(message) !== page),
+  )
+  expect(left).toEqual([])
 })
 
 test('a placeholder is found in each branch of a plural', () => {

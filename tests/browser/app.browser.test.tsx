@@ -225,6 +225,7 @@ test('a layout that is dropped begins a case on its board, and what it does not 
 })
 
 test('a spill off the board is said to be off it, with what to do', async () => {
+  await waitUntil(() => document.querySelector('[data-pane="top"][data-drawn="yes"]') !== null)
   app.desk.screen.setState({ tool: 'spill' })
   const board = app.desk.cases.getState().board
   board?.camera.getState().fit()

@@ -135,9 +135,7 @@ test('a run is noted and taken back by keyboard alone; a wrong number is said at
   await expect.element(why().getByText('A whole number of passes, at most a million.')).toBeVisible()
   expect(retests()).toMatchObject([{ testPasses: 1 }])
   await userEvent.keyboard('{Control>}a{/Control}{Delete}')
-  await expect
-    .element(why().getByText('No bound yet: note how many complete runs had no error.'))
-    .toBeVisible()
+  await expect.element(why().getByText('No bound yet: note how many complete runs had no error.')).toBeVisible()
   await focusOn(why().getByRole('button', { name: /^Remove run without an error/ }))
   await userEvent.keyboard('{Enter}')
   expect(retests()).toEqual([])

@@ -11,8 +11,7 @@ const powered: Facts['powered'] = {
   atLimit: 'unknown',
   note: '',
 }
-type Temperatures = NonNullable<Parameters<typeof lookSchema.parse>[0]>
-const look = (temperatures: object): Look => lookSchema.parse({ temperatures } satisfies Temperatures)
+const look = (temperatures: object): Look => lookSchema.parse({ temperatures })
 const said = (temperatures: object): string[] =>
   machineRemarks({ powered, benchMachine: { before: look(temperatures), soaks: [] } }, 'before', false).map(
     ({ fact }) => fact,

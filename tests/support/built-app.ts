@@ -37,7 +37,16 @@ async function build(home: string): Promise<void> {
 }
 
 const CACHE = join(process.cwd(), 'node_modules/.cache')
-const MADE_FROM = ['.run/policy.ts', 'public', 'src', 'boards', 'demo-data', 'words', 'vite.config.ts', 'package-lock.json']
+const MADE_FROM = [
+  '.run/policy.ts',
+  'public',
+  'src',
+  'boards',
+  'demo-data',
+  'words',
+  'vite.config.ts',
+  'package-lock.json',
+]
 
 function filesIn(path: string): string[] {
   if (!statSync(path).isDirectory()) return [path]

@@ -1,5 +1,5 @@
 /** The values that an ICU message names. */
-import { parse } from '@formatjs/icu-messageformat-parser'
+import { parse, TYPE } from '@formatjs/icu-messageformat-parser'
 
 /** @returns their names in order, each once; undefined where the message is none of that syntax */
 export function placeholdersOf(message: string): string[] | undefined {
@@ -14,8 +14,7 @@ export function placeholdersOf(message: string): string[] | undefined {
 
 function collect(elements: ReturnType<typeof parse>, names: Set<string>): void {
   for (const element of elements) {
-    // type 0 is text, 7 the number of a plural
-    if ('value' in element && element.type !== 0) names.add(element.value)
+    if ('value' in element && element.type !== TYPE.literal) names.add(element.value)
     if ('options' in element) for (const { value } of Object.values(element.options)) collect(value, names)
     if ('children' in element) collect(element.children, names)
   }

@@ -15,7 +15,7 @@ const PHRASES: Record<CauseKind, (cause: CauseAt) => string> = {
   'rail-branch': ({ at }) => branchWords(at),
   'power-stage': ({ at }) => say('power stage {at} is bad', { at }),
   core: ({ at, refs }) =>
-    at.startsWith('the controllers')
+    at.startsWith(say('the controllers'))
       ? say('{at} are bad', { at: coreName(at, refs) })
       : say('{at} is bad', { at: coreName(at, refs) }),
   'core-patch': ({ at }) => say('neighbouring joints under {at} are open', { at }),
