@@ -1,4 +1,5 @@
 /** A typed number with its separators told apart: decimal point or comma, thousands, exponent. One rule for every field. */
+import { decimalSign } from './manner.ts'
 import { say } from './message.ts'
 
 export type PlainNumber =
@@ -47,9 +48,9 @@ export type TypedNumber =
 /**
  * What a person types into a field for a number, by the rule of `plainNumber`: `1.5`, `1,5`, `1 200`, `1.234,5`, `−3`.
  * @param text with spaces around it, a minus of any kind
- * @returns its value; refuses what is no number, and `1,200`, which may be 1.2 or 1200
+ * @returns its value; refuses what is no number, and `1,200`, which may be 1.2 or 1200 where decimals stand behind a point
  */
-export function readTypedNumber(text: string, { neverThousands = false } = {}): TypedNumber {
+export function readTypedNumber(text: string, { neverThousands = decimalSign() === ',' } = {}): TypedNumber {
   const tidy = text
     .replaceAll(/[\u2212\u2013]/g, '-')
     .replaceAll(/[\s\u00a0\u202f]+/g, ' ')

@@ -10,6 +10,7 @@ import {
   numberWords,
   percent,
   percentAtMost,
+  readTypedNumber,
   say,
   sayData,
   sayName,
@@ -106,4 +107,12 @@ test('US units stand beside the metric ones where they are wished', () => {
   expect(say('air {airC} °C', { airC: 304 })).toBe('air 304 °C (579 °F)')
   expect(say('{least} to {most} mm off', { least: 5, most: 12.7 })).toBe('5 to 12.7 mm (0.2 to 0.5 in) off')
   expect(say('at {rate} °C/s over {area} mm²', { rate: 3, area: 4 })).toBe('at 3 °C/s over 4 mm²')
+})
+
+test('what is typed is read as the manner writes it: a comma before three digits is a decimal one where decimals have one', () => {
+  expect(readTypedNumber('1,200').ok).toBe(false)
+  speak('de', {})
+  expect(readTypedNumber('1,200')).toEqual({ ok: true, value: 1.2 })
+  expect(readTypedNumber('0,5')).toEqual({ ok: true, value: 0.5 })
+  expect(readTypedNumber(decimals(2.125, 3))).toEqual({ ok: true, value: 2.125 })
 })

@@ -226,7 +226,9 @@ test('a layout that is dropped begins a case on its board, and what it does not 
 
 test('a spill off the board is said to be off it, with what to do', async () => {
   await waitUntil(() => document.querySelector('[data-pane="top"][data-drawn="yes"]') !== null)
-  app.desk.screen.setState({ tool: 'spill' })
+  const spill = page.getByRole('group', { name: 'What the hand does' }).getByRole('button', { name: /^Spill/ })
+  await spill.click()
+  await expect.element(spill).toHaveAttribute('aria-pressed', 'true')
   const board = app.desk.cases.getState().board
   board?.camera.getState().fit()
   await drag([pageAt(app.desk, { x: board?.model.box.minX ?? 0, y: (board?.model.box.minY ?? 0) - 5 })])

@@ -31,6 +31,16 @@ test('one short rail, and two, are named and come first; a rail in range is no r
   )
 })
 
-test('what read short before the work says nothing of after it', () => {
-  expect(shortsFirst(model, withOhms({ VMEM: 1.2 }), 'after')).toBeUndefined()
+test('what read short before the work counts until it is read again after it', () => {
+  const short = withOhms({ VMEM: 1.2 })
+  expect(shortsFirst(model, short, 'after')?.what).toMatch(/^VMEM reads short/)
+  const [before] = short.measurements
+  const again = {
+    ...short,
+    measurements:
+      before === undefined
+        ? []
+        : [before, { ...before, phase: 'after' as const, reading: { kind: 'value' as const, value: 62 } }],
+  }
+  expect(shortsFirst(model, again, 'after')).toBeUndefined()
 })

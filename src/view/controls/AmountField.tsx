@@ -1,5 +1,5 @@
 /** A number that may be left empty: hours, a price. Takes comma or point; what is no number stays in the field, said to be wrong. */
-import { say } from '../../base/index.ts'
+import { plainly, say } from '../../base/index.ts'
 import { useId, useState } from 'react'
 import { NumberBox, numberIn, whichNumber } from './fields.tsx'
 
@@ -29,7 +29,7 @@ export function AmountField({
   const parsed = typed === undefined ? undefined : numberIn(typed)
   const outside = parsed === undefined || parsed < least || parsed > most
   const mine = typed !== undefined && (parsed === value || typed.trim() === '' || outside)
-  const shown = mine ? typed : value === undefined ? '' : String(Number(value.toFixed(2)))
+  const shown = mine ? typed : value === undefined ? '' : plainly(Number(value.toFixed(2)))
   const wrong = mine && typed.trim() !== '' && outside
   const change = (text: string): void => {
     setTyped(text)

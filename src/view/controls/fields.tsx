@@ -1,6 +1,6 @@
 /** Form fields with their labels: text, number with a unit, one of a few, a day, a tick. */
 import { type KeyboardEvent, type ReactNode, useId, useState } from 'react'
-import { readTypedNumber, say } from '../../base/index.ts'
+import { plainly, readTypedNumber, say } from '../../base/index.ts'
 import styles from './controls.module.css'
 
 interface FieldProps {
@@ -80,9 +80,9 @@ export function NumberField({
   labelHidden = false,
 }: NumberFieldProps) {
   const id = useId()
-  const [draft, setDraft] = useState({ typed: String(value), over: value })
+  const [draft, setDraft] = useState({ typed: plainly(value), over: value })
   const mine = draft.over === value || numberIn(draft.typed) === value
-  const typed = mine ? draft.typed : String(Number(value.toFixed(4)))
+  const typed = mine ? draft.typed : plainly(Number(value.toFixed(4)))
   const parsed = numberIn(typed)
   const outside = parsed === undefined || parsed < min || parsed > max
   const wrong = outside || fault !== undefined
