@@ -24,7 +24,7 @@ const bondingOf = (ref: string) => boardOnSheet()?.partByRef.get(ref)?.descripti
 
 async function note(ref: string, pad: string): Promise<void> {
   const fold = pads().getByText('Note what was hurt')
-  if (fold.element().closest('details')?.open === false) await fold.click()
+  if ((await fold.findElement()).closest('details')?.open === false) await fold.click()
   await userEvent.fill(pads().getByLabelText('Part'), ref)
   await focusOn(pads().getByLabelText('Ball or pad'))
   await userEvent.keyboard(`${pad}{Enter}`)
