@@ -38,7 +38,13 @@ test('a question mark opens it at the station, all ten are told, and Escape lead
 test('every figure says how, from what, by which source, and what it does not know; axe finds nothing', async () => {
   app.desk.screen.setState({ station: 'suspects', page: 'help' })
   await help().getByText('Chance that the part must come off').click()
-  await expect.element(help().getByText(/noisy OR/).first()).toBeVisible()
+  await expect
+    .element(
+      help()
+        .getByText(/noisy OR/)
+        .first(),
+    )
+    .toBeVisible()
   await help()
     .getByText(/^Figures of other stations/)
     .click()
