@@ -161,6 +161,14 @@ describe('case verbs', () => {
     expect(asText.out.split('\n')[0]).toBe(`Lift, if it still fails once it was washed: ${asJson.lift.join(', ')}`)
   })
 
+  test('a list that waits for a fault no lift mends says so', async () => {
+    const slipped = ['suspects', 'demo-data/slipped-tool.case.json']
+    const asJson = outputSchemas.suspects.parse(json(await liftmap(slipped)))
+    expect(asJson.proposal.steps[0]?.action).toBe('repair-around')
+    const asText = await liftmap([...slipped, '--text'])
+    expect(asText.out.split('\n')[0]).toBe(`Lift, if it still fails after step 1 below: ${asJson.lift.join(', ')}`)
+  })
+
   test('plan tells of all that is proposed the chance that suspects tells, and of its own steps no more than that', async () => {
     const { proposal } = outputSchemas.suspects.parse(json(await liftmap(['suspects', CASE])))
     const { whole, success } = outputSchemas.plan.parse(json(await liftmap(['plan', CASE])))

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { sayFault } from '../../src/base/index.ts'
 import { evidenceFrom, type PlanInput, passLogSchema, type Replanned, replan } from '../../src/plan/index.ts'
-import { exposuresOf, passesOf, plainBoard, planned } from './plan-fixture.ts'
+import { exposureOn, exposuresOf, passesOf, plainBoard, planned } from './plan-fixture.ts'
 
 const input: PlanInput = {
   model: plainBoard([
@@ -62,6 +62,13 @@ describe('the live plan', () => {
     const { answer, changes } = after([{ action: 'lift', refs: ['U2'], outcome: 'skipped' }])
     expect(passesOf(answer)).toEqual(['lift U3', 'refit U3'])
     expect(changes[0]).toBe('No longer in the plan: lift U2, refit U2.')
+  })
+
+  test('parts that were planned together and done one by one are done, not missed', () => {
+    const together = { ...input, groups: [{ refs: ['U2', 'U3'], exposure: exposureOn('U2', {}, 6) }] }
+    expect(passesOf(planned(together))).toEqual(['lift U2 U3', 'refit U2 U3'])
+    const { changes } = after([done('lift', 'U2'), done('lift', 'U3')], together)
+    expect(changes.filter((change) => change.startsWith('No longer'))).toEqual([])
   })
 
   test('what was measured stands for what was modelled', () => {

@@ -3,6 +3,7 @@ import { decimals, minutesWords, percent, roughMoney, say } from '../../base/ind
 import type { z } from 'zod'
 import { cautionsOfCase, enteredOf, lookFirst, shortsFirst, usualPhase } from '../../case/index.ts'
 import {
+  type ProposedAction,
   type ProposedPlan,
   proposedWords,
   type RankedChecks,
@@ -123,9 +124,24 @@ function sayChecks({ checks }: Suspects): string[] {
   ]
 }
 
+/** What the list is called where something else comes first. */
+const LIFT_AFTER: Readonly<Record<ProposedAction, string>> = {
+  wash: say('Lift, if it still fails once it was washed'),
+  'take-up': say('Lift, once step 1 below is done'),
+  check: say('Lift, unless step 1 below says otherwise'),
+  'find-short': say('Lift, if it still fails after step 1 below'),
+  'repair-around': say('Lift, if it still fails after step 1 below'),
+  'run-again': say('Lift, if it still fails after step 1 below'),
+  lift: say('Lift'),
+  reball: say('Lift'),
+  replace: say('Lift'),
+  'hand-back': say('Lift'),
+  return: say('Lift, where it is repaired after all'),
+}
+
 function saySuspects(answer: Suspects, stories: readonly ToldStory[], currency: string): string {
-  const lift =
-    answer.proposal.steps[0]?.action === 'wash' ? say('Lift, if it still fails once it was washed') : say('Lift')
+  const first = answer.proposal.steps[0]?.action
+  const lift = first === undefined ? say('Lift') : LIFT_AFTER[first]
   const lines = [
     ...answer.lookFirst,
     answer.lift.length === 0 ? nothingWords(answer) : `${lift}: ${answer.lift.join(', ')}`,

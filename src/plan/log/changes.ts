@@ -18,13 +18,21 @@ export function changesBetween(before: PlanAnswer, after: PlanAnswer, log: PassL
 const nameOf = (action: 'lift' | 'refit', refs: readonly string[]): string =>
   say('{action, select, lift {lift {refs}} other {refit {refs}}}', { action, refs: joined(refs) })
 
-const passesOf = ({ steps }: Plan): string[] =>
-  steps.flatMap(({ action, refs }) => (action === 'lift' || action === 'refit' ? [nameOf(action, refs)] : []))
+const passesOf = ({ steps }: Plan) =>
+  steps.flatMap(({ action, refs }) => (action === 'lift' || action === 'refit' ? [{ action, refs }] : []))
+
+const namesOf = (passes: ReturnType<typeof passesOf>): string[] =>
+  passes.map(({ action, refs }) => nameOf(action, refs))
 
 function passChanges(before: Plan, after: Plan, log: PassLog): string[] {
-  const done = new Set(log.filter(({ outcome }) => outcome === 'done').map(({ action, refs }) => nameOf(action, refs)))
-  const expected = passesOf(before).filter((name) => !done.has(name))
-  const now = passesOf(after)
+  // Parts that were planned together may have been worked on one by one.
+  const done = new Set(
+    log.flatMap(({ action, refs, outcome }) => (outcome === 'done' ? refs.map((ref) => `${action} ${ref}`) : [])),
+  )
+  const expected = namesOf(
+    passesOf(before).filter(({ action, refs }) => !refs.every((ref) => done.has(`${action} ${ref}`))),
+  )
+  const now = namesOf(passesOf(after))
   const gone = expected.filter((name) => !now.includes(name))
   const fresh = now.filter((name) => !expected.includes(name))
   const kept = expected.filter((name) => now.includes(name))

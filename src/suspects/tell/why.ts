@@ -198,10 +198,16 @@ const inWords = (reasons: readonly Reason[]): string =>
 
 const byProbability = (a: Reason, b: Reason): number => b.probability - a.probability
 
-function causeSentences({ reasons }: Grounds, ref: string, index: number): string[] {
+/** What is less than so much of a part's own chance is no reason beside what carries it, such as what lies under it. */
+const LEAST_OF_CHANCE = 0.02
+
+function causeSentences({ reasons, question }: Grounds, ref: string, index: number): string[] {
   const own = (reasons.own.get(ref) ?? []).filter(({ probability }) => probability >= WORTH_SAYING)
   const shared = reasons.shared.filter(({ probability }) => probability >= WORTH_SAYING)
-  const lift = [...own.filter(({ lifts }) => lifts), ...shared.filter(({ lifts }) => lifts.includes(index))]
+  const least = LEAST_OF_CHANCE * (question.probability[index] ?? 0)
+  const lift = [...own.filter(({ lifts }) => lifts), ...shared.filter(({ lifts }) => lifts.includes(index))].filter(
+    ({ probability }) => probability >= least,
+  )
   const touching = shared.filter(({ lifts, touches }) => !lifts.includes(index) && touches.has(ref))
   const other = [...own.filter(({ lifts }) => !lifts), ...touching]
   return [
@@ -240,7 +246,7 @@ function moneySentence({ question, weighed }: Grounds, index: number, { lift, co
   const needs =
     washMayDo < WASH_TOLD_FROM
       ? say('It must come off with a chance of {comesOff}', chance)
-      : say('It must come off with a chance of {comesOff}, and {washMayDo} that a wash in place does', chance)
+      : say('It must come off with a chance of {comesOff} (a wash may do: {washMayDo})', chance)
   if (lift === left > now) return `${needs}: ${costs}.`
   return lift
     ? say('{needs}: {costs}; it is on the list because of what the others leave open.', { needs, costs })
