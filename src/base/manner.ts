@@ -73,14 +73,12 @@ export function dayWords(day: string): string {
   }
 }
 
-/** A moment in the time of this machine: `5 Nov 2026, 14:03`. */
-export const momentWords = (at: string): string =>
-  new Date(at).toLocaleString(dayLocale, { dateStyle: 'medium', timeStyle: 'short', hour12: false })
-
 /** Fahrenheit and inches stand behind °C and mm where the manner asks for them. */
 export const alsoInUs = (): boolean => manner.alsoUs
 
-const IN_METRIC = /(\d+(?:[.,]\d+)?)(?:( [a-z]+ )(\d+(?:[.,]\d+)?))?[ \u00a0](°C|mm)(?![\p{L}/²³])/gu
+/** Not what stands within a longer number, nor what a sentence within this one has brought with it already. */
+const IN_METRIC =
+  /(?<![\d.,\u202f])([+\u2212-]?\d+(?:[.,]\d+)?)(?:( [a-z]+ )([+\u2212-]?\d+(?:[.,]\d+)?))?[ \u00a0](°C|mm)(?![\p{L}/²³]| \([^()]+(?:°F|in)\))/gu
 
 /** `air 304 °C` becomes `air 304 °C (579 °F)`, `5 to 12 mm` becomes `5 to 12 mm (0.2 to 0.47 in)`. */
 export const besideUs = (text: string): string =>
@@ -96,7 +94,7 @@ export const besideUs = (text: string): string =>
 const MM_PER_INCH = 25.4
 
 function inUs(text: string, unit: string): string {
-  const value = Number(text.replace(',', '.'))
+  const value = Number(text.replace(',', '.').replace('\u2212', '-'))
   return unit === 'mm'
     ? plainly(Number((value / MM_PER_INCH).toPrecision(2)))
     : String(Math.round((value * 9) / 5 + 32))

@@ -3,7 +3,7 @@
  * (`words/`). The language is chosen once, before anything is said, as a process has one locale.
  */
 import { IntlMessageFormat } from 'intl-messageformat'
-import { alsoInUs, besideUs, decimalSign, type Manner, plainManner, writeAs } from './manner.ts'
+import { alsoInUs, besideUs, decimalSign, type Manner, plainly, plainManner, writeAs } from './manner.ts'
 
 /** English message to its translation. */
 export type Catalogue = Readonly<Record<string, string>>
@@ -55,12 +55,11 @@ export function say(message: string, values?: Readonly<Record<string, Value>>): 
 
 /** Numbers that are not whole, with the decimal sign of the manner; texts come as they are to be read. */
 function inMarks<T>(values: Readonly<Record<string, T>> | undefined): Readonly<Record<string, T | string>> | undefined {
-  const sign = decimalSign()
-  if (sign === '.' || values === undefined) return values
+  if (decimalSign() === '.' || values === undefined) return values
   return Object.fromEntries(
     Object.entries(values).map(([name, value]) => [
       name,
-      typeof value === 'number' && !Number.isInteger(value) ? String(value).replace('.', sign) : value,
+      typeof value === 'number' && !Number.isInteger(value) ? plainly(value) : value,
     ]),
   )
 }

@@ -107,6 +107,16 @@ test('US units stand beside the metric ones where they are wished', () => {
   expect(say('air {airC} °C', { airC: 304 })).toBe('air 304 °C (579 °F)')
   expect(say('{least} to {most} mm off', { least: 5, most: 12.7 })).toBe('5 to 12.7 mm (0.2 to 0.5 in) off')
   expect(say('at {rate} °C/s over {area} mm²', { rate: 3, area: 4 })).toBe('at 3 °C/s over 4 mm²')
+  expect(say('air {airC} °C', { airC: -10 })).toBe('air -10 °C (14 °F)')
+})
+
+test('a sentence within a sentence gets its US units once, and a part of a longer number gets none', () => {
+  speak('en', {}, mannerSchema.parse({ alsoUs: true }))
+  const inner = say('{least} to {most} mm off', { least: 5, most: 12.7 })
+  expect(say('{inner}, air {airC} °C', { inner, airC: 304 })).toBe(
+    '5 to 12.7 mm (0.2 to 0.5 in) off, air 304 °C (579 °F)',
+  )
+  expect(say('{long} mm', { long: '1.234,5' })).toBe('1.234,5 mm')
 })
 
 test('what is typed is read as the manner writes it: a comma before three digits is a decimal one where decimals have one', () => {

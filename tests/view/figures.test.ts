@@ -1,8 +1,7 @@
 /** How a figure was worked out: its numbers are found in a sentence, its rule names a source, its inputs have the values of the case. */
 import { describe, expect, test } from 'vitest'
-import { figureRules, figureRulesAt } from '../../src/view/figures/catalogue.ts'
+import { explain, figureRules, figureRulesAt } from '../../src/view/figures/catalogue.ts'
 import { numbersIn } from '../../src/view/figures/numbersIn.ts'
-import { explain } from '../../src/view/figures/catalogue.ts'
 
 const numbersOf = (words: string, wanted = {}): string[] =>
   numbersIn(words, wanted).flatMap(({ text, isNumber }) => (isNumber ? [text] : []))
@@ -21,6 +20,12 @@ describe('the numbers of a sentence', () => {
     expect(numbersOf('about +1,704 EUR, 11 EUR', { units: ['EUR'] })).toEqual(['+1,704 EUR', '11 EUR'])
     expect(numbersOf('bill about 411; 41 min', { numbers: ['41'] })).toEqual(['41'])
     expect(numbersOf('12 mm around, 4 mm² in all', { units: ['mm'] })).toEqual(['12 mm'])
+  })
+
+  test('are found as each manner writes them', () => {
+    const units = ['EUR']
+    expect(numbersOf('etwa 1.704,50 EUR bei 0,5 %', { units })).toEqual(['1.704,50 EUR', '0,5 %'])
+    expect(numbersOf('vers 1\u202f704,5 EUR', { units })).toEqual(['1\u202f704,5 EUR'])
   })
 
   test('leave the words whole', () => {

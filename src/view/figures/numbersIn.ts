@@ -12,14 +12,15 @@ export interface Wanted {
   readonly numbers?: readonly string[]
 }
 
-const NUMBER = String.raw`[+−]?\d[\d,]*(?:\.\d+)?`
+/** With points, commas or narrow blanks between its digits, as each manner writes it. */
+const NUMBER = String.raw`[+−]?\d+(?:[.,\u202f]\d+)*`
 
 /** All of the words, in pieces that are numbers or none. */
 export function numbersIn(words: string, { units = [], numbers = [] }: Wanted): Piece[] {
   const written = numbers.filter((number) => number !== '').map(escaped)
   const known = ['%', '°C', ...units.map(escaped)].join('|')
   const byUnit = String.raw`(?:(?:over|under) |${NUMBER} to )?${NUMBER}[ \u00a0](?:${known})(?![\p{L}²])`
-  const number = new RegExp(String.raw`(?<![\d.,])(?:${[...written, byUnit].join('|')})(?!\d)`, 'gu')
+  const number = new RegExp(String.raw`(?<![\d.,\u202f])(?:${[...written, byUnit].join('|')})(?!\d)`, 'gu')
   const pieces: Piece[] = []
   let from = 0
   for (const { 0: text, index } of words.matchAll(number)) {

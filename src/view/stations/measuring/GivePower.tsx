@@ -2,7 +2,7 @@
 import { Power } from 'lucide-react'
 import { useId, useRef, useState } from 'react'
 import { flushSync } from 'react-dom'
-import { momentWords, say, sayFault } from '../../../base/index.ts'
+import { say, sayFault } from '../../../base/index.ts'
 import type { PowerUp } from '../../../measure/index.ts'
 import { notePower } from './measure.ts'
 import { Button } from '../../controls/Button.tsx'
