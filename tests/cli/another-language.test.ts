@@ -75,6 +75,32 @@ describe('with every sentence said otherwise', () => {
     expect(withoutSaid(otherwise)).toEqual(computed(await english(words), otherwise))
   })
 
+  test('edges, sides, controllers and patches go by names that are the same in it', async () => {
+    const names = new Set<string>()
+    for (const card of ['wept-fitting', 'slipped-tool', 'tired-rows']) {
+      const answer = JSON.stringify(await marked(['suspects', `demo-data/${card}.case.json`, '--checks']))
+      for (const [, at = ''] of answer.matchAll(
+        /"(?:kind":"(?:core|core-patch|die)|check":"edge-look)","at":"([^"]*)"/g,
+      ))
+        names.add(at)
+    }
+    expect([...names]).toEqual(
+      expect.arrayContaining([
+        'the south edge of U13',
+        'the controller of channel CH7 in U1',
+        'the controllers of channels CH0 and CH5 in U1',
+        'the south-east of U1',
+      ]),
+    )
+    expect([...names].filter((name) => name.includes('⟦'))).toEqual([])
+  })
+
+  test('and are said in it', async () => {
+    const answer = JSON.stringify(await marked(['suspects', DEMO, '--checks']))
+    expect(answer).toContain('⟦the ⟦south⟧ edge of U13⟧')
+    expect(answer).toContain('⟦the controllers of channels CH7 and CH5 in U1⟧ are bad')
+  })
+
   test('and says its sentences in it', async () => {
     expect(JSON.stringify(await marked(['power', DEMO]))).toContain('⟦')
     expect(JSON.stringify(await english(['power', DEMO]))).not.toContain('⟦')

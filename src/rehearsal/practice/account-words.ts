@@ -4,6 +4,7 @@ import type { BoardModel, Side } from '../../board/index.ts'
 import type { Tally } from '../../report/index.ts'
 import { type SpillMark, substances } from '../../spill/index.ts'
 import type { Observations, SimulatedReport } from '../simulator/types.ts'
+import { placeSaid } from '../../suspects/index.ts'
 import { edgesToLook } from '../simulator/looks.ts'
 
 /**
@@ -32,12 +33,14 @@ export function accountWords(model: BoardModel, observations: Observations): str
 
 /** Edges at which somebody looked before, as the map shows them too. */
 function lookedWords(model: BoardModel, { areas, spills }: Observations): string[] {
-  const nameOf = new Map(edgesToLook(model, spills).map(({ mark, at }) => [mark.id, at]))
+  const nameOf = new Map(edgesToLook(model, spills).map(({ mark, at }) => [mark.id, placeSaid(at)]))
   const seen = (isDirty: boolean): string[] =>
     areas.filter(({ kind }) => (kind !== 'clean') === isDirty).flatMap(({ id }) => nameOf.get(id) ?? [])
-  const said = (places: readonly string[], what: string): string[] =>
-    places.length === 0 ? [] : [`${what} ${someOf(places, 6)}.`]
-  return [...said(seen(true), say('Residue was seen at')), ...said(seen(false), say('Looked at and clean:'))]
+  const [dirty, clean] = [seen(true), seen(false)]
+  return [
+    ...(dirty.length > 0 ? [say('Residue was seen at {places}.', { places: someOf(dirty, 6) })] : []),
+    ...(clean.length > 0 ? [say('Looked at and clean: {places}.', { places: someOf(clean, 6) })] : []),
+  ]
 }
 
 function spillWords(model: BoardModel, mark: SpillMark): string {

@@ -25,7 +25,7 @@ export function refusalOf({ card, checks, names }: Refusing, bench: Bench, actio
   switch (action.kind) {
     case 'check':
       if (checkById(action.check) === undefined || !checks.has(`${action.check} ${action.at}`))
-        return say('On this card there is no such check at {at}.', { at: action.at })
+        return say('On this card there is no such check at {at}.', { at: workplaceSaid(action.at) })
       return (
         doneAlready(card, bench, action) ??
         (checkById(action.check)?.powered === true ? againstPower(card, bench) : undefined)

@@ -1,5 +1,4 @@
 /** What every cause of a card is made from: the board, the figures, what was observed, which parts can come off. */
-import { say } from '../../base/index.ts'
 import { type BoardModel, standsOnBoard } from '../../board/index.ts'
 import type { Assumptions } from '../assumptions.ts'
 import type { SharedTouch, Touch } from '../network/cause.ts'
@@ -57,12 +56,8 @@ export function dieForms({ model, assumptions }: CauseContext, ref: string): Die
   const ofOne = assumptions.core['stack-channel']
   return [
     { at: ref, lanes, share: 1 - ofOne },
-    ...channels.map((channel): DieForm => {
-      return {
-        at: say('channel {id} in {ref}', { id: channel.id, ref }),
-        lanes: channel.lanes,
-        share: ofOne / channels.length,
-      }
+    ...channels.map(({ id, lanes: some }): DieForm => {
+      return { at: `channel ${id} in ${ref}`, lanes: some, share: ofOne / channels.length }
     }),
   ]
 }

@@ -2,7 +2,7 @@
  * The core as one variable: sound, failed as a whole or in part (a side, a controller), or with a patch of bad joints of
  * any size under it.
  */
-import { type Point, polygonContains, say } from '../../base/index.ts'
+import { type Point, polygonContains } from '../../base/index.ts'
 import { type BoardModel, type PlacedPart, type Region, standsOnBoard } from '../../board/index.ts'
 import type { Assumptions } from '../assumptions.ts'
 import { checksMet } from '../checks/check-scope.ts'
@@ -11,7 +11,7 @@ import { NEVER } from '../network/observations.ts'
 import { refitDefect, uncuredBy } from '../remedies/figures.ts'
 import type { CauseKind } from '../result.ts'
 import { type CauseContext, lasting, laneTouches, versionsOf } from './context.ts'
-import { compassSaid, compassWord, placeWithin } from './places.ts'
+import { compassWord, placeWithin } from './places.ts'
 
 /** How many of its lanes a fault of the core as a whole spoils. */
 export const WHOLE_DEGREES = ['core-few', 'core-whole', 'core-most'] as const
@@ -20,6 +20,7 @@ export type WholeDegree = (typeof WHOLE_DEGREES)[number]
 /** A way in which part of the core can be bad: what it covers, and which share of its kind it has. */
 export interface CoreForm {
   readonly kind: 'core' | 'core-patch'
+  /** Its name, the same in each language; said by `placeSaid`. */
   readonly at: string
   readonly share: number
   /**
@@ -78,7 +79,7 @@ function sidesOf(core: PlacedPart, regions: readonly Numbered[]): Part[] {
     const covered = regions.filter((each) => quarterOf(each) === quarter)
     if (covered.length === 0 || covered.length === regions.length) return []
     const middle = middleOf(covered)
-    const at = say('the {at} side of {ref}', { at: compassSaid[compassWord(core.placement.at, middle)], ref: core.ref })
+    const at = `the ${compassWord(core.placement.at, middle)} side of ${core.ref}`
     return [{ kind: 'core', at, regions: covered.map(({ index }) => index) }]
   })
 }
@@ -95,16 +96,12 @@ function controllersOf(model: BoardModel, core: PlacedPart, regions: readonly Nu
   if (channels.length < 2) return []
   const around = channels.toSorted((a, b) => a.angle - b.angle)
   const single = around.map(({ id, covered }): Part => {
-    return {
-      kind: 'core',
-      at: say('the controller of channel {id} in {ref}', { id, ref: core.ref }),
-      regions: indices(covered),
-    }
+    return { kind: 'core', at: `the controller of channel ${id} in ${core.ref}`, regions: indices(covered) }
   })
   if (around.length < 3) return single
   const pairs = around.map(({ id, covered }, i): Part => {
     const next = around[(i + 1) % around.length]
-    const at = say('the controllers of channels {id} and {id2} in {ref}', { id, id2: next?.id ?? '', ref: core.ref })
+    const at = `the controllers of channels ${id} and ${next?.id ?? ''} in ${core.ref}`
     return { kind: 'core', at, regions: [...new Set([...indices(covered), ...indices(next?.covered ?? [])])] }
   })
   return [...single, ...pairs]
@@ -215,7 +212,7 @@ function refitVariables(
     const states = places.map(
       (form): SharedState => ({
         weight: (prior * form.share) / whole,
-        at: { kind: 'core-patch', at: say('{ref} as refitted', { ref }), refs: [ref] },
+        at: { kind: 'core-patch', at: `${ref} as refitted`, refs: [ref] },
         touches: touches(form).map((touch): SharedTouch => ({ ...touch, rightFrom, wrongFrom })),
         lifts,
       }),

@@ -1,5 +1,4 @@
 /** The causes that only one memory package suffers from: its die, its joints by region, its tracks to the core. */
-import { say } from '../../base/index.ts'
 import { type Corridor, type PlacedPart, standsOnBoard } from '../../board/index.ts'
 import { type CausePlace, checkTouches } from '../checks/check-scope.ts'
 import type { OwnCause } from '../network/cause.ts'
@@ -84,7 +83,7 @@ function refitCauses(context: CauseContext, ref: string): OwnCause[] {
     const refit = { prior: refitDefect('memory'), wrongFrom }
     return causeOf(context, {
       kind: 'joints',
-      at: say('{ref} as refitted', { ref }),
+      at: `${ref} as refitted`,
       part: ref,
       lanes,
       q: REFIT_FAILS,

@@ -1,4 +1,7 @@
-/** Words for places on the board: `under U1`, `north-east of U1`. North is up on the drawing, seen from the top. */
+/**
+ * Places on the board: names that the program goes by (`the north edge of U1`) with how they are said, and words for a point
+ * (`under U1`, `north-east of U1`). North is up on the drawing, seen from the top.
+ */
 import { type Point, polygonContains, say } from '../../base/index.ts'
 import type { BoardModel, PlacedPart, Side } from '../../board/index.ts'
 
@@ -47,13 +50,12 @@ export function placeWords(model: BoardModel, point: Point, side: Side): string 
       })
 }
 
-/** Where within a part's own field a point lies: `the north-east of U1`, `the middle of U1`. */
+/** Where within a part's own field a point lies: `the north-east of U1`, `the middle of U1`; said by `placeSaid`. */
 export function placeWithin(part: PlacedPart, point: Point): string {
   const middle = { x: (part.box.minX + part.box.maxX) / 2, y: (part.box.minY + part.box.maxY) / 2 }
   const half = Math.max(part.box.maxX - part.box.minX, part.box.maxY - part.box.minY) / 2
-  if (Math.hypot(point.x - middle.x, point.y - middle.y) < half * 0.25)
-    return say('the middle of {ref}', { ref: part.ref })
-  return say('the {middle} of {ref}', { middle: compassSaid[compassWord(middle, point)], ref: part.ref })
+  const isMiddle = Math.hypot(point.x - middle.x, point.y - middle.y) < half * 0.25
+  return `the ${isMiddle ? 'middle' : compassWord(middle, point)} of ${part.ref}`
 }
 
 /** Gap in mm between a point and a part's body on the board; 0 under it. */
@@ -77,15 +79,43 @@ export const railOf = (at: string): string => BRANCH.exec(at)?.[2] ?? at
 /** `VMEM west` of the place `branch VMEM west of rail VMEM`. */
 export const branchOf = (at: string): string | undefined => BRANCH.exec(at)?.[1]
 
-const RAIL = /^rail (.*)$/
-const TRACK = /^the track of (.*)$/
+/** Whether a place is two controllers of the core. */
+export const isTwoControllers = (at: string): boolean => at.startsWith('the controllers of ')
 
-/** A place as it is said: rails, branches and tracks go by names that are the same in each language. */
+const way = (word: string): string => {
+  const known = COMPASS.find((each) => each === word)
+  return known === undefined ? word : compassSaid[known]
+}
+
+/** Places by the names that the program goes by, the same in each language, with how each is said. */
+const NAMED: readonly (readonly [RegExp, (first: string, second: string) => string])[] = [
+  [/^rail (.*)$/, (rail) => say('rail {rail}', { rail })],
+  [/^branch (.*) of rail (.*)$/, (branch, rail) => say('branch {branch} of rail {rail}', { branch, rail })],
+  [/^the track of (.*)$/, (lane) => say('the track of {lane}', { lane })],
+  [/^channel (.*) in (.*)$/, (id, ref) => say('channel {id} in {ref}', { id, ref })],
+  [
+    /^the controller of channel (.*) in (.*)$/,
+    (id, ref) => say('the controller of channel {id} in {ref}', { id, ref }),
+  ],
+  [
+    /^the controllers of channels (.*) in (.*)$/,
+    (ids, ref) => {
+      const [id = '', next = ''] = ids.split(' and ')
+      return say('the controllers of channels {id} and {next} in {ref}', { id, next, ref })
+    },
+  ],
+  [/^the (\S+) edge of (.*)$/, (word, ref) => say('the {way} edge of {ref}', { way: way(word), ref })],
+  [/^the (\S+) side of (.*)$/, (word, ref) => say('the {way} side of {ref}', { way: way(word), ref })],
+  [/^the middle of (.*)$/, (ref) => say('the middle of {ref}', { ref })],
+  [/^the (\S+) of (.*)$/, (word, ref) => say('the {way} of {ref}', { way: way(word), ref })],
+  [/^(.*) as refitted$/, (ref) => say('{ref} as refitted', { ref })],
+]
+
+/** A place as it is said in the language that is spoken; what has no such name, such as a part's ref, as it is. */
 export function placeSaid(at: string): string {
-  const rail = RAIL.exec(railOf(at))?.[1]
-  const branch = branchOf(at)
-  if (rail !== undefined)
-    return branch === undefined ? say('rail {rail}', { rail }) : say('branch {branch} of rail {rail}', { branch, rail })
-  const lane = TRACK.exec(at)?.[1]
-  return lane === undefined ? at : say('the track of {lane}', { lane })
+  for (const [form, said] of NAMED) {
+    const match = form.exec(at)
+    if (match !== null) return said(match[1] ?? '', match[2] ?? '')
+  }
+  return at
 }

@@ -1,6 +1,7 @@
 /** The catalogue of checks: what each asks, costs and finds; from one data file, every figure with its reason. */
-import { sayData } from '../../base/index.ts'
 import { z } from 'zod'
+import { sayData } from '../../base/index.ts'
+import { placeSaid } from '../causes/places.ts'
 import shipped from './checks.json' with { type: 'json' }
 
 /** Noisy-OR figures: below one, so that no outcome is impossible. */
@@ -66,5 +67,5 @@ const byId = new Map(checkCatalogue.map((entry) => [entry.id, entry]))
 /** The entry of a check; undefined for an id that the catalogue does not have, as an old case may. */
 export const checkById = (id: string): CheckEntry | undefined => byId.get(id)
 
-/** A check's own words with the place filled in. */
-export const checkWords = (text: string, at: string): string => text.replaceAll('{at}', at)
+/** A check's own words with the place filled in, as it is said. */
+export const checkWords = (text: string, at: string): string => text.replaceAll('{at}', placeSaid(at))

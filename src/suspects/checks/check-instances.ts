@@ -1,24 +1,23 @@
 /** What could be checked on a board: every sensible pair of a check of the catalogue and a place, what was done left out. */
-import { say } from '../../base/index.ts'
-import type { Point } from '../../base/index.ts'
+import { type Point, say } from '../../base/index.ts'
 import { type BoardModel, type PlacedPart, standsOnBoard } from '../../board/index.ts'
 import type { AreaMark } from '../../spill/index.ts'
 import { type CheckEntry, checkCatalogue, type CheckTarget } from './check-catalogue.ts'
-import { compassSaid, compassWord } from '../causes/places.ts'
+import { compassWord } from '../causes/places.ts'
 import type { Findings } from '../result.ts'
 
 /** A place beside a body at which nobody has looked. */
 export interface LookPlace {
   /** Where its mark would stand. */
   readonly mark: AreaMark
-  /** `the south edge of U13` */
+  /** `the south edge of U13`, the same in each language; said by `placeSaid`. */
   readonly at: string
   readonly ref: string
 }
 
 export interface CheckInstance {
   readonly check: CheckEntry
-  /** As the board calls it, or the words of a look place. */
+  /** As the board calls it, or the name of a look place. */
   readonly at: string
   /** Parts to light up, and lanes. */
   readonly refs: readonly string[]
@@ -69,7 +68,7 @@ function edgesOf(part: PlacedPart): LookPlace[] {
     const word = compassWord(middle, at)
     const id = `look-${part.ref}-${word}`
     const mark = { kind: 'clean', id, side: part.side, at, radiusMm: LOOK_RADIUS_MM } as const
-    return [{ mark, at: say('the {word} edge of {ref}', { word: compassSaid[word], ref: part.ref }), ref: part.ref }]
+    return [{ mark, at: `the ${word} edge of ${part.ref}`, ref: part.ref }]
   })
 }
 
@@ -113,7 +112,7 @@ export function checkInstances(
   const cut = failing.length > LANES_CHECKED
   return {
     instances,
-    leftOut: cut ? [say('checks at {length} more failing lanes', { length: failing.length - LANES_CHECKED })] : [],
+    leftOut: cut ? [say('checks at {more} more failing lanes', { more: failing.length - LANES_CHECKED })] : [],
   }
 }
 

@@ -33,7 +33,7 @@ export function proposedWords({ action, refs }: Pick<ProposedStep, 'action' | 'r
   const names = joined(refs)
   switch (action) {
     case 'check':
-      return say('Check {names} first', { names })
+      return say('Check {names} first', { names: joined(refs.map(placeSaid)) })
     case 'find-short':
       return say('Find what shorts {names}, and take it off', { names: joined(refs.map(besideSaid)) })
     case 'take-up':

@@ -1,24 +1,24 @@
 /** Stories in plain words. */
 import { asSentence, joined, say } from '../../base/index.ts'
-import { branchOf, placeSaid, railOf } from '../causes/places.ts'
+import { branchOf, isTwoControllers, placeSaid, railOf } from '../causes/places.ts'
 import type { CauseAt, CauseKind } from '../result.ts'
 
 const reaching = (cause: CauseAt): string =>
   cause.refs.length === 0 ? '' : say(', reaching {refs}', { refs: joined(cause.refs) })
 
 const PHRASES: Record<CauseKind, (cause: CauseAt) => string> = {
-  die: ({ at }) => say('the die of {at} itself is bad', { at }),
-  joints: ({ at }) => say('joints under {at} are open', { at }),
+  die: ({ at }) => say('the die of {at} itself is bad', { at: placeSaid(at) }),
+  joints: ({ at }) => say('joints under {at} are open', { at: placeSaid(at) }),
   'command-joints': ({ at }) => say('joints of the command group {at} are open', { at }),
   corridor: ({ at }) => say('the tracks of lane {at} are cut or bridged', { at }),
   rail: ({ at }) => say('{at} is out of tolerance', { at: placeSaid(at) }),
   'rail-branch': ({ at }) => branchWords(at),
   'power-stage': ({ at }) => say('power stage {at} is bad', { at }),
   core: ({ at, refs }) =>
-    at.startsWith(say('the controllers'))
+    isTwoControllers(at)
       ? say('{at} are bad', { at: coreName(at, refs) })
       : say('{at} is bad', { at: coreName(at, refs) }),
-  'core-patch': ({ at }) => say('neighbouring joints under {at} are open', { at }),
+  'core-patch': ({ at }) => say('neighbouring joints under {at} are open', { at: placeSaid(at) }),
   spill: (cause) => say('the reported spill ({at}) did it{cause}', { at: cause.at, cause: reaching(cause) }),
   'unreported-spill': (cause) =>
     say('something that nobody reported was spilled {at}{cause}', { at: cause.at, cause: reaching(cause) }),
@@ -30,18 +30,18 @@ export const phrase = (cause: CauseAt): string => PHRASES[cause.kind](cause)
 
 /** The core as a whole by its ref; a side or a controller of it by what it is. */
 const coreName = (at: string, refs: readonly string[]): string =>
-  refs.includes(at) ? say('the core {at}', { at }) : at
+  refs.includes(at) ? say('the core {at}', { at }) : placeSaid(at)
 
 const NAMES: Record<CauseKind, (at: string, refs: readonly string[]) => string> = {
-  die: (at) => say('the die of {at}', { at }),
-  joints: (at) => say('joints under {at}', { at }),
+  die: (at) => say('the die of {at}', { at: placeSaid(at) }),
+  joints: (at) => say('joints under {at}', { at: placeSaid(at) }),
   'command-joints': (at) => say('command joints {at}', { at }),
   corridor: (at) => say('the tracks of {at}', { at }),
   rail: placeSaid,
   'rail-branch': placeSaid,
   'power-stage': (at) => say('power stage {at}', { at }),
   core: coreName,
-  'core-patch': (at) => say('joints under {at}', { at }),
+  'core-patch': (at) => say('joints under {at}', { at: placeSaid(at) }),
   spill: (at) => say('the reported spill ({at})', { at }),
   'unreported-spill': (at) => say('an unreported spill ({at})', { at }),
   slip: (at) => say('the slip {at}', { at }),
