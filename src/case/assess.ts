@@ -1,6 +1,5 @@
 /** From everything entered about a card to what it means: reach of each spill, stories, lift list. */
-import { say } from '../base/index.ts'
-import type { Fault, Result } from '../base/index.ts'
+import { type Fault, type Result, say } from '../base/index.ts'
 import type { BoardModel, Side } from '../board/index.ts'
 import type { GoodReadings, Leads, Measurement, PowerUp } from '../measure/index.ts'
 import type { PassLog } from '../plan/index.ts'

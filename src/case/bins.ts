@@ -1,6 +1,6 @@
 /** Where a lifted part lies until it goes back: bin, how its pin one points, what state it is in. */
-import { say } from '../base/index.ts'
 import { z } from 'zod'
+import { say } from '../base/index.ts'
 import { knownWord } from './record/known-words.ts'
 
 /** Where pin one points as the part lies in its bin, marking up. */

@@ -1,6 +1,6 @@
 /** What is taken down at the intake desk beside the owner's account: the card, its owner's contact, what was agreed. */
-import { say } from '../base/index.ts'
 import { z } from 'zod'
+import { say } from '../base/index.ts'
 import { isCode } from './code.ts'
 
 const day = z.iso.date()

@@ -1,6 +1,6 @@
 /** The case file: everything about one card on one visit, as JSON. The zod schema is the one source of its types. */
-import { say } from '../base/index.ts'
 import { z } from 'zod'
+import { say } from '../base/index.ts'
 import { boardSchema, pointSchema, sideSchema } from '../board/index.ts'
 import { equipmentSchema } from '../heat/index.ts'
 import {

@@ -9,6 +9,7 @@ export { exactOrder } from './order/exact.ts'
 export { type GroupCandidate, groupCandidates } from './order/groups.ts'
 export type { BakeLookup, Begun, FloorLife, GroupExposure, Nozzle, PlanInput } from './input.ts'
 export * from './log/log.ts'
+export { foundWords, outcomeWords } from './log/log-words.ts'
 export { planRework } from './plan.ts'
 export type { Order, OrderProblem, Pass } from './order/problem.ts'
 export { type Replanned, replan } from './log/replan.ts'
@@ -29,6 +30,7 @@ export {
   shippedShopSettings,
   shopSettingsSchema,
 } from './settings.ts'
+export { checkIn } from './steps/cleaning.ts'
 export { gluedYet } from './steps/unglue.ts'
 export { stepTitle } from './steps/step-title.ts'
 export { type WholeWorth, wholeWorth, wholeWorthWords, worthWords } from './worth.ts'

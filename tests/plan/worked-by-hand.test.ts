@@ -179,6 +179,17 @@ describe('under one nozzle and on both sides', () => {
     exposures: exposuresOf({ U2: {}, U3: {} }),
     successProbability: 1,
   }
+  const onBothSides: PlanInput = {
+    ...both,
+    model: plainBoard([
+      { ref: 'U2', x: 50, heatCount: 0 },
+      { ref: 'U3', x: 250, heatCount: 0, side: 'bottom' },
+    ]),
+    exposures: new Map([
+      ['U2', exposureOn('U2', {}, 5, 'top')],
+      ['U3', exposureOn('U3', {}, 5, 'bottom')],
+    ]),
+  }
 
   test('a pair takes 6 + 5 + 2 = 13 minutes a pass', () => {
     const { best } = planned({ ...both, groups: [{ refs: ['U2', 'U3'], exposure: exposureOn('U2', {}, 6) }] })
@@ -187,31 +198,15 @@ describe('under one nozzle and on both sides', () => {
   })
 
   test('turning the board over takes 8 minutes, and once is enough for two lifts and two refits', () => {
-    const model = plainBoard([
-      { ref: 'U2', x: 50, heatCount: 0 },
-      { ref: 'U3', x: 250, heatCount: 0, side: 'bottom' },
-    ])
-    const exposures = new Map([
-      ['U2', exposureOn('U2', {}, 5, 'top')],
-      ['U3', exposureOn('U3', {}, 5, 'bottom')],
-    ])
-    const { best } = planned({ ...both, model, exposures })
+    const { best } = planned(onBothSides)
     expect(minutesOf(best, 'lift') + minutesOf(best, 'refit')).toBeCloseTo(4 * 10 + 8, 9)
     const turned = best.steps.filter(({ why }) => why.startsWith('Turn the board over first.'))
     expect(turned.map(({ minutes }) => minutes)).toEqual([18])
   })
 
   test('and a board that already lies with that side up is not turned for it', () => {
-    const model = plainBoard([
-      { ref: 'U2', x: 50, heatCount: 0 },
-      { ref: 'U3', x: 250, heatCount: 0, side: 'bottom' },
-    ])
-    const exposures = new Map([
-      ['U2', exposureOn('U2', {}, 5, 'top')],
-      ['U3', exposureOn('U3', {}, 5, 'bottom')],
-    ])
     const log = [{ action: 'lift', refs: ['U3'], outcome: 'done' }]
-    const { answer } = unwrap(replan({ ...both, model, exposures }, log))
+    const { answer } = unwrap(replan(onBothSides, log))
     expect(passesOf(answer)[0]).toBe('refit U3')
     expect(minutesOf(answer.best, 'lift') + minutesOf(answer.best, 'refit')).toBeCloseTo(3 * 10 + 8, 9)
   })

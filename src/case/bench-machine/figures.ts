@@ -1,6 +1,6 @@
 /** What is usual on the bench machine: each figure with its reason. All of them are habits; none forbids. */
-import { sayData } from '../../base/index.ts'
 import { z } from 'zod'
+import { sayData } from '../../base/index.ts'
 import shipped from './figures.json' with { type: 'json' }
 
 const figure = z.strictObject({ value: z.number().positive(), reason: z.string().min(1), source: z.string().min(1) })

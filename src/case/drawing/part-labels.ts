@@ -1,6 +1,5 @@
 /** Refs in the middle of parts, only where they fit; and what free labels keep off because of the parts. */
-import { say } from '../../base/index.ts'
-import type { Box } from '../../base/index.ts'
+import { type Box, say } from '../../base/index.ts'
 import { partKinds, type PlacedPart } from '../../board/index.ts'
 import { boxOn, type DrawnText, type DrawnView, type MeasureText, middleOfBox } from './shape.ts'
 

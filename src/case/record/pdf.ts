@@ -1,6 +1,6 @@
 /** A record as the document definition that pdfmake sets into pages; the same record gives the same definition. */
-import { say } from '../../base/index.ts'
 import type { Content, ContentTable, Node, NodeQueries, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces'
+import { say } from '../../base/index.ts'
 import {
   type RecordBlock,
   type RecordColumn,

@@ -1,6 +1,6 @@
 /** How hard a practice card is: a shipped mixture of the simulator with some weights and figures put in place of its own. */
-import { say, sayData } from '../../base/index.ts'
 import { z } from 'zod'
+import { say, sayData } from '../../base/index.ts'
 import { accidentKinds, middleMixture, type Mixture, mixtureCalled } from '../simulator/mixture.ts'
 import shipped from './difficulties.json' with { type: 'json' }
 

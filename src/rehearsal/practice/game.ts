@@ -1,6 +1,6 @@
 /** A game of practice as it is kept: board, seed, difficulty and what was done. Everything else follows from these. */
-import { say } from '../../base/index.ts'
 import { z } from 'zod'
+import { say } from '../../base/index.ts'
 import { difficultyCalled } from './difficulties.ts'
 
 const name = z.string().min(1).max(200)

@@ -1,6 +1,6 @@
 /** Counts of closed cards: whole numbers only, so that they add up in any order, and nothing by which a card is known. */
-import { say } from '../../base/index.ts'
 import { z } from 'zod'
+import { say } from '../../base/index.ts'
 import type { Share } from './shares.ts'
 
 const whole = z.int().min(0).max(1_000_000_000)

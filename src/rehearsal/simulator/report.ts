@@ -1,6 +1,5 @@
 /** The report of a test, in one of several layouts: rows with addresses, labels with counts, or a table by hand. */
-import { say } from '../../base/index.ts'
-import type { Random } from '../../base/index.ts'
+import { type Random, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Recipe, TableRow } from '../../report/index.ts'
 import { type BadRead, errorsByLane } from './card-memory.ts'

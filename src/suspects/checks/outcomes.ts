@@ -3,7 +3,7 @@
  * each weighed by how surely it would leave the check good.
  */
 import type { OwnCause } from '../network/cause.ts'
-import type { Card } from '../sum/card.ts'
+import type { Card, ReportedSpill } from '../sum/card.ts'
 import { groupSum } from '../sum/evaluate.ts'
 import {
   byPart,
@@ -21,7 +21,6 @@ import {
 import { ownSum, type WeighedCause } from '../sum/own-sum.ts'
 import type { Posterior } from '../sum/posterior.ts'
 import { createValues } from '../sum/values.ts'
-import type { ReportedSpill } from '../sum/card.ts'
 import type { CheckInstance, LookPlace } from './check-instances.ts'
 import { type StateOutcomes, stateOutcomes } from './state-outcomes.ts'
 

@@ -1,6 +1,6 @@
 /** What each remedy cures and how surely, and what work brings in: one data file, each figure with its reason. */
-import { sayData } from '../../base/index.ts'
 import { z } from 'zod'
+import { sayData } from '../../base/index.ts'
 import type { Assumptions } from '../assumptions.ts'
 import shipped from './figures.json' with { type: 'json' }
 

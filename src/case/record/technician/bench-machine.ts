@@ -1,7 +1,13 @@
 /** Of the technician's record: what the bench machine showed before and after, the cooler, firmware, soak tests, what differs. */
 import { joined, numberWords, say } from '../../../base/index.ts'
-import type { BenchMachine, BenchPhase, Cooler, Look, Temperatures } from '../../bench-machine.ts'
-import { benchPhases } from '../../bench-machine.ts'
+import {
+  type BenchMachine,
+  type BenchPhase,
+  benchPhases,
+  type Cooler,
+  type Look,
+  type Temperatures,
+} from '../../bench-machine.ts'
 import { type MachineRemark, machineRemarks, temperatureNames } from '../../bench-machine/remarks.ts'
 import { facts, list, paragraph, quote, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'

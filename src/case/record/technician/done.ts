@@ -1,7 +1,7 @@
 /** Of the technician's record: every logged pass, how often each part was heated, what was in the oven and on the bench. */
 import { recipeWords } from '../../../heat/index.ts'
 import { joined, minutesWords, money, numberWords, say } from '../../../base/index.ts'
-import { type BenchTick, type PassEntry, stepTitle } from '../../../plan/index.ts'
+import { type BenchTick, foundWords, outcomeWords, type PassEntry, stepTitle } from '../../../plan/index.ts'
 import { wasWashed } from '../../cleaning-done.ts'
 import { facts, list, paragraph, quote, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
@@ -39,23 +39,14 @@ function cleanedBlocks({ cleaned, ticks }: RecordInput['caseFile']): RecordBlock
   ]
 }
 
-const outcomes = { done: say('done'), failed: say('failed'), skipped: say('skipped') } as const
-const founds = {
-  clean: say('clean'),
-  wet: say('wet'),
-  metal: say('metal'),
-  corroded: say('corroded'),
-  'torn-pad': say('torn pad'),
-} as const
-
 function passBlocks(passes: readonly PassEntry[]): RecordBlock[] {
   if (passes.length === 0) return [paragraph(say('No pass was logged.'))]
   const rows = passes.map((pass, i) => [
     `${i + 1}.\u00a0${say('{action, select, lift {lift {refs}} other {refit {refs}}}', { action: pass.action, refs: joined(pass.refs) })}`,
-    `${outcomes[pass.outcome]}${pass.action === 'refit' && pass.outcome === 'done' ? (pass.replaced ? say(', a new part') : say(', the same part')) : ''}`,
+    `${outcomeWords[pass.outcome]}${pass.action === 'refit' && pass.outcome === 'done' ? (pass.replaced ? say(', a new part') : say(', the same part')) : ''}`,
     pass.peakC === undefined ? say('not measured') : `${numberWords(pass.peakC)} °C`,
     pass.measured.map(({ ref, peakC }) => `${ref} ${numberWords(peakC)} °C`).join(', ') || say('none measured'),
-    pass.found.map(({ ref, what }) => `${ref}: ${what.map((each) => founds[each]).join(', ')}`).join('; ') ||
+    pass.found.map(({ ref, what }) => `${ref}: ${what.map((each) => foundWords[each]).join(', ')}`).join('; ') ||
       say('not noted'),
     pass.note ?? '',
   ])
@@ -73,7 +64,7 @@ function tickBlocks(ticks: readonly BenchTick[]): RecordBlock[] {
   if (ticks.length === 0) return []
   const rows = ticks.map(({ action, refs, outcome, minutes }) => [
     stepTitle({ action, refs }),
-    outcomes[outcome],
+    outcomeWords[outcome],
     outcome === 'done' ? minutesWords(minutes) : '',
   ])
   return [table(say('Bench work as ticked off'), [say('Work'), say('Outcome'), say('Planned')], rows)]

@@ -1,7 +1,7 @@
 /** What was done, failed or skipped of the plan: in sight with its number, its time and what was found; folded where it is much. */
 import { Check, Minus, SkipForward, Undo2, X } from 'lucide-react'
 import { joined, say } from '../../../base/index.ts'
-import { type PastRow, type StandingPlan, stepTitle } from '../../../plan/index.ts'
+import { foundWords, outcomeWords, type PastRow, type StandingPlan, stepTitle } from '../../../plan/index.ts'
 import { momentWords } from '../../actions/clock.ts'
 import { Button } from '../../controls/Button.tsx'
 import { Opening } from '../../controls/pieces.tsx'
@@ -51,15 +51,6 @@ export function PastRows({ past, dropped }: Past) {
 }
 
 const ICONS = { done: Check, failed: X, skipped: SkipForward } as const
-const outcomeWords = { done: say('done'), failed: say('failed'), skipped: say('skipped') } as const
-const foundWords = {
-  clean: say('clean'),
-  wet: say('wet'),
-  metal: say('metal'),
-  corroded: say('corroded'),
-  'torn-pad': say('torn pad'),
-} as const
-
 const numbered = (n: number, title: string): string => say('{n}. {title}', { n, title })
 
 const Rows = ({ rows }: { readonly rows: readonly PastRow[] }) => (
