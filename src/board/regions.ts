@@ -137,13 +137,16 @@ function commandRegion(
     balls.map((ball) => ball.at),
     marginMm,
   )
-  return makeRegion(part, {
-    name: lanes.some((lane) => lane.memoryRegion === `${part.ref}/CA`) ? say('CA balls') : 'CA',
+  const isTaken = lanes.some((lane) => lane.memoryRegion === `${part.ref}/CA`)
+  const region = makeRegion(part, {
+    name: isTaken ? 'CA balls' : 'CA',
     role: 'command',
     polygon,
     lanes: lanes.map((lane) => lane.id),
     from: 'derived',
   })
+  // its id is the same in each language
+  return isTaken ? { ...region, name: say('CA balls') } : region
 }
 
 /** `~{CS}`, `A14/~{WE}`, `CK_t`, `RAS#`: any of the names of a multiplexed ball will do. */

@@ -192,6 +192,7 @@ describe('a file that is no good', () => {
       'M48\nMETRIC\nT1C1.0\n%\nT1\nX0Y0\nR999999X0.1\nM30\n',
       'file, line 7: at most 10000 repeats such as R5X0.1',
     ],
+    ['repeats off any board', 'M48\nMETRIC\nT1C1.0\n%\nT1\nX0Y0\nR9X90000.0\nM30\n', 'file, line 7: within 100000 mm'],
     [
       'repeats a pattern',
       'M48\nMETRIC\nT1C1.0\n%\nT1\nM25\nX0Y0\nM01\nM02X5.0\nM08\nM30\n',

@@ -8,9 +8,9 @@ import { readIpc2581 } from './ipc2581/read.ts'
 import { layoutFrom } from './layout.ts'
 import { mergePieces } from './merge.ts'
 import { readNetlist } from './netlist/read.ts'
-import type { Piece } from './pieces.ts'
+import type { BoardFormat, Piece } from './pieces.ts'
 import { readPlacements } from './placements/read.ts'
-import { BEGINNING_BYTES, type BoardFormat, boardFormatOf } from './tell.ts'
+import { BEGINNING_BYTES, boardFormatOf } from './tell.ts'
 import { type NamedText, textOf } from './text.ts'
 
 export interface BoardDataFile {

@@ -1,11 +1,12 @@
 /** Several files of one board as one: edge from one, parts from another, nets from a third; what contradicts is said. */
-import { boxOf, distance, joined, type Point, someOf, say } from '../../base/index.ts'
+import { boxOf, distance, joined, plainly, type Point, someOf, say } from '../../base/index.ts'
 import { groupedBy } from '../group.ts'
 import { type Alignment, alignmentOf, type PartPair } from './align.ts'
 import { joinNets } from './join-pads.ts'
 import { pairParts, splitCutParts } from './pair.ts'
 import { drillAlignment, withPadHoles } from './pad-holes.ts'
 import {
+  type BoardFormat,
   emptyPiece,
   type Piece,
   type PieceCopper,
@@ -15,13 +16,7 @@ import {
 } from './pieces.ts'
 
 /** What tells most comes first, and the others are laid on it. */
-const RANK = [
-  say('an IPC-2581 file'),
-  say('a Gerber file'),
-  say('an IPC-D-356 file'),
-  say('a table of places'),
-  say('a drill file'),
-]
+const RANK: readonly (BoardFormat | undefined)[] = ['ipc2581', 'gerber', 'netlist', 'placements', 'drill']
 /** Places of one part that are further apart contradict each other, mm. Origins of connectors are often their first pin. */
 const APART_MM = 1
 
@@ -29,7 +24,7 @@ const APART_MM = 1
 export function mergePieces(pieces: readonly Piece[]): Piece {
   const families = [...groupedBy(pieces, ({ format }) => format).values()].map(joinFamily)
   const [first, ...rest] = families.toSorted((a, b) => RANK.indexOf(a.format) - RANK.indexOf(b.format))
-  if (first === undefined) return emptyPiece('', '')
+  if (first === undefined) return emptyPiece('', undefined)
   if (rest.length === 0) return withPadHoles(first)
   const merged = withPadHoles(rest.reduce(layOn, first))
   return { ...merged, untold: [...sourcesOf([first, ...rest]), ...merged.untold] }
@@ -38,7 +33,7 @@ export function mergePieces(pieces: readonly Piece[]): Piece {
 /** Files of one format share their origin; what several of them say of a part is put together. */
 function joinFamily(pieces: readonly Piece[]): Piece {
   const [first, ...rest] = pieces
-  if (first === undefined) return emptyPiece('', '')
+  if (first === undefined) return emptyPiece('', undefined)
   return rest.reduce(joinOnto, first)
 }
 
@@ -166,7 +161,7 @@ function sourcesOf(families: readonly Piece[]): string[] {
   return [say('The board is put together: {said}.', { said: said.join('; ') })]
 }
 
-const mm = (value: number): string => Number(value.toFixed(2)).toString()
+const mm = (value: number): string => plainly(Number(value.toFixed(2)))
 
 function sayAlignment(base: Piece, other: Piece, { by, offset, mirror, fitting, compared }: Alignment): string[] {
   if (by === 'nothing')

@@ -77,6 +77,9 @@ export interface PiecePour {
   readonly points: readonly Point[]
 }
 
+/** Formats of files that tell of a board. */
+export type BoardFormat = 'kicad' | 'ipc2581' | 'gerber' | 'drill' | 'netlist' | 'placements'
+
 /** What is drilled or milled, without its part. */
 export interface PieceDrill {
   /** One point for a round hole; else the middle line of a slot or of a milled path. */
@@ -89,8 +92,8 @@ export interface PieceDrill {
 export interface Piece {
   /** Names of the files. */
   readonly from: string
-  /** What kind of file it is, in words. */
-  readonly format: string
+  /** Undefined where nothing was read. */
+  readonly format: BoardFormat | undefined
   readonly outline: readonly PieceStroke[]
   /** From the top down. */
   readonly copper: readonly PieceCopper[]
@@ -108,7 +111,7 @@ export interface Piece {
 }
 
 /** A piece that tells nothing yet. */
-export const emptyPiece = (from: string, format: string): Piece => ({
+export const emptyPiece = (from: string, format: BoardFormat | undefined): Piece => ({
   from,
   format,
   outline: [],

@@ -4,8 +4,7 @@ import { looksLikeGerber } from './gerber/read.ts'
 import { looksLikeIpc2581 } from './ipc2581/read.ts'
 import { looksLikeNetlist } from './netlist/read.ts'
 import { looksLikePlacements } from './placements/read.ts'
-
-export type BoardFormat = 'kicad' | 'ipc2581' | 'gerber' | 'drill' | 'netlist' | 'placements'
+import type { BoardFormat } from './pieces.ts'
 
 /** So much of a file tells what it is. */
 export const BEGINNING_BYTES = 65_536

@@ -1,6 +1,6 @@
 /** Lengths as files write them: a number with or without its unit. */
 
-const MM_PER_INCH = 25.4
+export const MM_PER_INCH = 25.4
 
 /** Millimetres in one of the unit; words as tables and parameters write them. */
 const UNITS: readonly (readonly [RegExp, number])[] = [

@@ -1,5 +1,4 @@
 /** Rails of a card from a pattern, with the ranges that the trade goes by: none of it is measured on the card. */
-import { say } from '../../base/index.ts'
 import type { z } from 'zod'
 import type { Point } from '../../base/index.ts'
 import type { railSchema } from '../schema.ts'
@@ -10,7 +9,7 @@ import type { PlacedPower, PlacedSupply } from './power.ts'
 type RailFile = z.input<typeof railSchema>
 type Ohms = NonNullable<RailFile['ohmsToGround']>
 
-export const TYPICAL = say('common practice, no source')
+export const TYPICAL = 'common practice, no source'
 
 /** Cold resistance to ground by what a rail feeds, in ohms: for comparison only. Common practice, no source. */
 const typicalOhms = {

@@ -190,18 +190,14 @@ export class DrillReader {
     const cut = this.cut
     if (cut === undefined)
       return this.refuse(line, say('a cut'), say('a tool with a diameter before it, such as T1C0.3'))
-    const number = (letter: string): number | undefined => {
-      const text = new RegExp(`${letter}([+-]?[\\d.]+)`).exec(places)?.[1]
-      return text === undefined ? undefined : this.numbers.length(text)
-    }
     const points =
       this.mode === 'line'
         ? [to]
         : arcThrough(from, to, {
             isClockwise: this.mode === 'clockwise',
-            radiusMm: number('A'),
-            i: number('I'),
-            j: number('J'),
+            radiusMm: this.along('A', places),
+            i: this.along('I', places),
+            j: this.along('J', places),
           })
     if (!this.isFull(line, points.length)) cut.path.push(...points)
   }
@@ -217,40 +213,43 @@ export class DrillReader {
     const count = Number(found?.[1] ?? 0)
     if (found === null || count > MOST_REPEATS)
       return this.refuse(line, showValue(word), say('at most {MOST} repeats such as R5X0.1', { MOST: MOST_REPEATS }))
-    const step = this.stepOf(found[2] ?? '')
+    const [x, y] = [this.along('X', found[2] ?? '') ?? 0, this.along('Y', found[2] ?? '') ?? 0]
     for (let i = 0; i < count; i++) {
-      this.at = { x: this.at.x + step.x, y: this.at.y + step.y }
+      this.at = { x: this.at.x + x, y: this.at.y + y }
+      if (!this.isPlace(this.at, line)) return
       this.put([this.at], line)
     }
   }
 
-  private stepOf(places: string): Point {
-    const along = (letter: string): number => {
-      const text = new RegExp(`${letter}([+-]?[\\d.]+)`).exec(places)?.[1]
-      return text === undefined ? 0 : this.numbers.length(text)
-    }
-    return { x: along('X'), y: along('Y') }
+  /** Millimetres behind a letter; undefined where it is left out. */
+  private along(letter: string, places: string): number | undefined {
+    const text = new RegExp(`${letter}([+-]?[\\d.]+)`).exec(places)?.[1]
+    return text === undefined ? undefined : this.numbers.length(text)
   }
 
   /** Where a word leads; a coordinate that is left out stays. */
   private placeOf(places: string, from: Point, line: number): Point | undefined {
-    const along = (letter: 'X' | 'Y', last: number, zero: number): number => {
-      const text = new RegExp(`${letter}([+-]?[\\d.]+)`).exec(places)?.[1]
-      if (text === undefined) return last
-      return this.numbers.length(text) + (this.numbers.isIncremental ? last : zero)
+    const { isIncremental } = this.numbers
+    const [x, y] = [this.along('X', places), this.along('Y', places)]
+    const to = {
+      x: x === undefined ? from.x : x + (isIncremental ? from.x : this.zero.x),
+      y: y === undefined ? from.y : y + (isIncremental ? from.y : this.zero.y),
     }
-    const to = { x: along('X', from.x, this.zero.x), y: along('Y', from.y, this.zero.y) }
+    return this.isPlace(to, line) ? to : undefined
+  }
+
+  private isPlace(to: Point, line: number): boolean {
     if (Number.isNaN(to.x) || Number.isNaN(to.y)) {
       this.refuse(line, say('coordinates'), say('the unit before them, METRIC or INCH'))
-      return undefined
+      return false
     }
-    if (Math.max(Math.abs(to.x), Math.abs(to.y)) <= FARTHEST_MM) return to
+    if (Math.max(Math.abs(to.x), Math.abs(to.y)) <= FARTHEST_MM) return true
     this.refuse(
       line,
       say('a place farther away than any board'),
       say('within {FARTHESTMM} mm', { FARTHESTMM: FARTHEST_MM }),
     )
-    return undefined
+    return false
   }
 
   private put(path: readonly Point[], line: number, tool = this.tool): void {

@@ -1,15 +1,10 @@
 /** How a drill file writes coordinates: its unit, its digits and which zeros it leaves out. */
-
-const MM_PER_INCH = 25.4
+import { type Digits, digitsRead } from '../digits.ts'
+import { MM_PER_INCH } from '../units.ts'
 
 export type Unit = 'mm' | 'inch'
 
-interface Digits {
-  readonly whole: number
-  readonly decimals: number
-}
-
-/** Digits of a file that does not say them. Common practice: 0000.00 is said, else these. */
+/** Digits of a file that does not say them: common practice, no source. */
 const USUAL: Readonly<Record<Unit, Digits>> = { mm: { whole: 3, decimals: 3 }, inch: { whole: 2, decimals: 4 } }
 
 export class DrillNumbers {
@@ -48,12 +43,10 @@ export class DrillNumbers {
   length(text: string): number {
     const mm = this.mmPerUnit()
     if (text.includes('.')) return Number(text) * mm
-    const { whole, decimals } = this.digits ?? USUAL[this.unit ?? 'mm']
-    const sign = text.startsWith('-') ? -1 : 1
-    const bare = text.replace(/^[+-]/, '')
-    if (bare.length < whole + decimals && this.keepsLeading === undefined && Number(bare) !== 0) this.isGuessed = true
-    const full = this.keepsLeading === true ? bare.padEnd(whole + decimals, '0') : bare
-    return (sign * Number(full) * mm) / 10 ** decimals
+    const digits = this.digits ?? USUAL[this.unit ?? 'mm']
+    const isShort = text.replace(/^[+-]/, '').length < digits.whole + digits.decimals
+    if (isShort && this.keepsLeading === undefined && Number(text) !== 0) this.isGuessed = true
+    return digitsRead(text, digits, this.keepsLeading === true) * mm
   }
 
   /** Millimetres of a tool's diameter, which is always written out. */

@@ -7,8 +7,6 @@ import { emptyPiece, type Piece } from '../pieces.ts'
 import { linesOf, type NamedText } from '../text.ts'
 import { DrillReader } from './commands.ts'
 
-const FORMAT = say('a drill file')
-
 /** Whether a text begins as drill files do: with `M48`, comments and modes before it, or at once with a tool's diameter. */
 export function looksLikeDrill(text: string): boolean {
   const lines = text.slice(0, 20_000).split(/\r\n|\n|\r/)
@@ -30,7 +28,7 @@ export function readDrill({ name, text }: NamedText): Result<Piece> {
   return {
     ok: true,
     value: {
-      ...emptyPiece(name, FORMAT),
+      ...emptyPiece(name, 'drill'),
       drills,
       untold: isGuessed
         ? [say('{name} does not say which zeros of its numbers it leaves out; those in front were taken.', { name })]

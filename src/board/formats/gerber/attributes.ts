@@ -44,6 +44,9 @@ export class AttributeStore {
   }
 }
 
+/** Of a `.FileFunction` of holes: blind and buried ones don't go through the board. */
+export const endsInside = (fields: readonly string[]): boolean => fields.includes('Blind') || fields.includes('Buried')
+
 /** Letters that a field can't have stand as \uXXXX. */
 const plain = (field: string): string =>
   field.trim().replaceAll(/\\u([0-9a-f]{4})/gi, (_, code: string) => String.fromCharCode(Number.parseInt(code, 16)))

@@ -1,5 +1,6 @@
 /** How a Gerber file writes coordinates: its unit, its digits and whether they count from the last point. */
 import type { Point } from '../../../base/index.ts'
+import { type Digits, digitsRead } from '../digits.ts'
 
 export interface Coordinates {
   readonly x?: string | undefined
@@ -26,12 +27,11 @@ export function operationIn(word: string): { readonly to: Coordinates; readonly 
 export class NumberFormat {
   mmPerUnit: number | undefined
   isIncremental = false
-  private decimals: Point | undefined
-  private digits: Point = { x: 0, y: 0 }
+  private digits: { readonly x: Digits; readonly y: Digits } | undefined
   private keepsLeading = false
 
   get isKnown(): boolean {
-    return this.mmPerUnit !== undefined && this.decimals !== undefined
+    return this.mmPerUnit !== undefined && this.digits !== undefined
   }
 
   /** `FSLAX46Y46`: zeros left out in front, places from the origin, 4 whole digits and 6 decimals. @returns whether it is one */
@@ -41,8 +41,10 @@ export class NumberFormat {
     const [, zeros, notation, xWhole, xPart, yWhole, yPart] = format
     this.keepsLeading = zeros === 'T'
     this.isIncremental = notation === 'I'
-    this.decimals = { x: Number(xPart), y: Number(yPart) }
-    this.digits = { x: Number(xWhole) + Number(xPart), y: Number(yWhole) + Number(yPart) }
+    this.digits = {
+      x: { whole: Number(xWhole), decimals: Number(xPart) },
+      y: { whole: Number(yWhole), decimals: Number(yPart) },
+    }
     return true
   }
 
@@ -58,9 +60,7 @@ export class NumberFormat {
   /** In mm; nothing for digits that are left out. */
   length(digits: string | undefined, axis: 'x' | 'y'): number {
     if (digits === undefined) return 0
-    const sign = digits.startsWith('-') ? -1 : 1
-    const bare = digits.replace(/^[+-]/, '')
-    const whole = this.keepsLeading ? bare.padEnd(this.digits[axis], '0') : bare
-    return (sign * Number(whole) * (this.mmPerUnit ?? 1)) / 10 ** (this.decimals?.[axis] ?? 0)
+    const format = this.digits?.[axis] ?? { whole: 0, decimals: 0 }
+    return digitsRead(digits, format, this.keepsLeading) * (this.mmPerUnit ?? 1)
   }
 }

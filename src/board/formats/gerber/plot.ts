@@ -3,6 +3,7 @@
  * Format Specification", revision 2024.05, 3, 4 and 8 (deprecated commands).
  */
 import { bad, type Fault, good, type Point, type Result, showValue, say } from '../../../base/index.ts'
+import { MM_PER_INCH } from '../units.ts'
 import { arcOf, type Mode } from './arcs.ts'
 import { type Attributes, AttributeStore } from './attributes.ts'
 import { type Macro, macroShape, standardShape } from './macros.ts'
@@ -10,7 +11,6 @@ import { type Coordinates, NumberFormat, operationIn } from './numbers.ts'
 import type { Aperture, Flash, Plot, Region } from './objects.ts'
 import { forEachWord, type GerberWord } from './words.ts'
 
-const MM_PER_INCH = 25.4
 const MOST_FAULTS = 20
 const MOST_OBJECTS = 2_000_000
 const MOST_POINTS = 10_000_000

@@ -13,11 +13,9 @@ import {
   type PiecePart,
   type PieceStroke,
 } from '../pieces.ts'
-import type { Attributes } from './attributes.ts'
+import { type Attributes, endsInside } from './attributes.ts'
 import type { Drawn, Flash, Plot } from './objects.ts'
 import { plotOf } from './plot.ts'
-
-const FORMAT = say('a Gerber file')
 
 /** Whether a text begins as Gerber files do: with a format of numbers, a unit or attributes of the file. */
 export function looksLikeGerber(text: string): boolean {
@@ -32,7 +30,7 @@ export function readGerber({ name, text }: NamedText): Result<Piece> {
   if (!plot.ok) return plot
   const [role = '', layer = '', place = ''] = plot.value.file.get('.FileFunction') ?? []
   const empty = {
-    ...emptyPiece(name, FORMAT),
+    ...emptyPiece(name, 'gerber'),
     untold: plot.value.repeats
       ? [say('{name} repeats blocks in rows, as a panel does; only the first of each is read.', { name })]
       : [],
@@ -48,8 +46,7 @@ export function readGerber({ name, text }: NamedText): Result<Piece> {
 
 /** Flashes are round holes, lines are slots; holes that end inside the board are left out. */
 function drilledBy(plot: Plot, isPlated: boolean): Pick<Piece, 'drills'> {
-  const fields = plot.file.get('.FileFunction') ?? []
-  if (fields.includes('Blind') || fields.includes('Buried')) return { drills: [] }
+  if (endsInside(plot.file.get('.FileFunction') ?? [])) return { drills: [] }
   const tool = ({ shape }: Flash['aperture']): number => Math.min(shape.width, shape.length)
   return {
     drills: [

@@ -2,8 +2,7 @@
  * The words of a Gerber file: data blocks that end with a star, extended ones between percent signs. Source: Ucamco, "The
  * Gerber Layer Format Specification", revision 2024.05, 3.4.
  */
-import { say } from '../../../base/index.ts'
-import type { Fault } from '../../../base/index.ts'
+import { type Fault, say } from '../../../base/index.ts'
 
 export interface GerberWord {
   readonly text: string

@@ -21,8 +21,6 @@ import { placeKey, roundEdge, Step } from './step.ts'
 import { onBoard, rotationOf, turnsOf } from './turns.ts'
 import { readXml, type XmlElement, type XmlWish } from './xml.ts'
 
-const FORMAT = say('an IPC-2581 file')
-
 export interface Ipc2581Options {
   readonly name: string
   readonly onProgress?: ((readBytes: number) => void) | undefined
@@ -172,7 +170,7 @@ class Collector {
     ]
     const { tracks, vias, pours } = step
     return {
-      ...emptyPiece(file, FORMAT),
+      ...emptyPiece(file, 'ipc2581'),
       outline,
       copper,
       thicknessMm: this.thicknessMm,

@@ -1,6 +1,7 @@
 /** Lengths, places and shapes as IPC-2581 elements give them. */
 import type { Point } from '../../../base/index.ts'
 import { sweep } from '../../layout/arcs.ts'
+import { MM_PER_INCH } from '../units.ts'
 import type { XmlElement } from './xml.ts'
 
 const LARGEST_MM = 100_000
@@ -9,8 +10,8 @@ const MM_PER_UNIT: Readonly<Record<string, number>> = {
   MILLIMETER: 1,
   MM: 1,
   MICRON: 1e-3,
-  INCH: 25.4,
-  MIL: 0.0254,
+  INCH: MM_PER_INCH,
+  MIL: MM_PER_INCH / 1000,
 }
 
 /** @returns mm in one of the unit; undefined for a word that is none of the standard's */

@@ -6,7 +6,6 @@ import { emptyPart, emptyPiece, type PadAccess, type Piece, type PiecePad, type 
 import { linesOf, type NamedText, type TextLine } from '../text.ts'
 import { outlineRuns, type TestRecord, testRecord } from './records.ts'
 
-const FORMAT = say('an IPC-D-356 file')
 const MOST_FAULTS = 20
 const MOST_RECORDS = 1_000_000
 const REF_LETTERS = 6
@@ -137,7 +136,7 @@ function pieceOf(name: string, records: readonly TestRecord[], { scale, aliases,
       : []),
   ]
   return {
-    ...emptyPiece(name, FORMAT),
+    ...emptyPiece(name, 'netlist'),
     outline,
     parts,
     refLetters: REF_LETTERS,

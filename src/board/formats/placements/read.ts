@@ -3,13 +3,12 @@ import { bad, type Fault, good, type Point, type Result, say } from '../../../ba
 import type { Side } from '../../schema.ts'
 import { emptyPart, emptyPiece, type Piece, type PiecePart } from '../pieces.ts'
 import type { NamedText } from '../text.ts'
-import { mmPer, typedLength } from '../units.ts'
+import { MM_PER_INCH, mmPer, typedLength } from '../units.ts'
 import { type Columns, findColumns } from './columns.ts'
 import { fitWords } from './fit.ts'
 import { mirrorNamed, type Role, sideNamed } from './headings.ts'
 import { type TableRow, writtenLines } from './rows.ts'
 
-const FORMAT = say('a table of places')
 const MOST_ROWS = 20_000
 const MOST_FAULTS = 20
 /** A reference with two numbers may be of anything; a turn, a side, a value or a package makes it a part. */
@@ -56,7 +55,7 @@ export function readPlacements({ name, text }: NamedText): Result<Piece> {
       expected: say('places on a board'),
     })
   untold.push(...unsaid(columns))
-  return good({ ...emptyPiece(name, FORMAT), parts, untold })
+  return good({ ...emptyPiece(name, 'placements'), parts, untold })
 }
 
 type Cells = Partial<Readonly<Record<Role, string>>>
@@ -117,9 +116,9 @@ function unitOf(text: string, columns: Columns, rows: readonly PlacedRow[], unto
   const span = Math.max(spanOf(bare.map(({ x }) => x.value)), spanOf(bare.map(({ y }) => y.value)))
   const [unit, words] =
     span > LONGEST_MM
-      ? [0.0254, say('thousandths of an inch')]
+      ? [MM_PER_INCH / 1000, say('thousandths of an inch')]
       : span < SHORTEST_MM
-        ? [25.4, say('inches')]
+        ? [MM_PER_INCH, say('inches')]
         : [1, say('millimetres')]
   untold.push(
     say('Neither headings nor numbers tell the unit of the places; {words} were taken by the size of the board.', {
