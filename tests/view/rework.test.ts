@@ -1,7 +1,8 @@
 /** The plan and its heat as the screen reads and words them. Invented figures; nothing in them is a result. */
 import { minutesWords } from '../../src/view/stores/words.ts'
-import { expect, test } from 'vitest'
+import { expect, onTestFinished, test } from 'vitest'
 import bowline from '../../boards/bowline-8.json' with { type: 'json' }
+import { speak } from '../../src/base/index.ts'
 import { loadBoard } from '../../src/board/index.ts'
 import type { HeatRun, HeatSetting } from '../../src/heat/index.ts'
 import { type PlanStep, stepTitle } from '../../src/plan/index.ts'
@@ -166,6 +167,15 @@ test('a recipe is told line by line, and apart from it how one knows that it is 
     check: 'No slick feel.',
   })
   expect(recipeOf('Lift it.')).toEqual({ lines: ['Lift it.'], check: undefined })
+})
+
+test('in another language too: there the word for it is another one', () => {
+  speak('de', { 'Check: {words}': 'Prüfen: {words}' })
+  onTestFinished(() => speak('en', {}))
+  expect(recipeOf('1. Bürsten.\nPrüfen: kein glitschiges Gefühl.')).toEqual({
+    lines: ['1. Bürsten.'],
+    check: 'Kein glitschiges Gefühl.',
+  })
 })
 
 test('on the sheet a part has the number of its first pass, and a neighbour the worst that any pass does to it', () => {

@@ -29,7 +29,15 @@ const isHandWork = ({ cleaning }: Known): boolean => cleaning.takeUp !== undefin
 /** A line each, numbered, so that a hand that works finds its place again. */
 const numbered = (lines: readonly string[]): string[] => lines.map((words, index) => `${index + 1}. ${words}`)
 
-const checkWords = ({ howKnown }: Cleaning): string => say('Check: {words}', { words: clauseCase(howKnown.words) })
+const afterCheck = (words: string): string => say('Check: {words}', { words })
+
+const checkWords = ({ howKnown }: Cleaning): string => afterCheck(clauseCase(howKnown.words))
+
+/** @returns what a line of a recipe says to check, without the word for it, in the language that is spoken; undefined where it says none */
+export function checkIn(line: string): string | undefined {
+  const word = afterCheck('')
+  return line.startsWith(word) ? line.slice(word.length) : undefined
+}
 
 /** @returns what is done by hand before anything wet; undefined where nothing has to be taken up */
 export function takeUpWords(substances: readonly Substance[]): string | undefined {

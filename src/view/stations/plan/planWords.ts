@@ -1,8 +1,8 @@
 /** The plan and its heat in the words of the screen. */
 import { minutesWords, paragraph } from '../../stores/words.ts'
-import { joined, say } from '../../../base/index.ts'
+import { joined, plainly, say, sentenceCase } from '../../../base/index.ts'
 import { type Equipment, type HeatSetting, type PartHeat, recipeWords } from '../../../heat/index.ts'
-import type { PlanAnswer, PlanStep } from '../../../plan/index.ts'
+import { checkIn, type PlanAnswer, type PlanStep } from '../../../plan/index.ts'
 import type { ExposedPart, ExposureKind, PassView } from '../../sheet/index.ts'
 import { exposedInStep, type Risk } from './heatFacts.ts'
 
@@ -107,7 +107,7 @@ function turnedWords(before: PartHeat, after: PartHeat, isTarget: boolean): stri
 
 /** `preheater to 320 °C, 260 × 180 mm; air to 450 °C; nozzles 8, 12 and 16 mm` */
 export function equipmentWords({ preheater, hotAir, nozzles }: Equipment): string {
-  const sizes = nozzles.map(({ sizeMm }) => String(Number(sizeMm.toFixed(1))))
+  const sizes = nozzles.map(({ sizeMm }) => plainly(Number(sizeMm.toFixed(1))))
   return [
     say('preheater to {maxC}, {widthMm} × {lengthMm} mm', {
       maxC: degrees(preheater.maxC),
@@ -119,14 +119,12 @@ export function equipmentWords({ preheater, hotAir, nozzles }: Equipment): strin
   ].join('; ')
 }
 
-const CHECK = /^Check: /
-
 /** How a step is done line by line, and apart from that how one knows that it is done. */
 export function recipeOf(why: string): { readonly lines: readonly string[]; readonly check: string | undefined } {
   const lines = why.split('\n').filter((line) => line !== '')
-  const check = lines.find((line) => CHECK.test(line))
+  const check = lines.flatMap((line) => checkIn(line) ?? []).at(0)
   return {
-    lines: lines.filter((line) => line !== check),
-    check: check?.replace(CHECK, '').replace(/^./, (first) => first.toUpperCase()),
+    lines: lines.filter((line) => checkIn(line) === undefined),
+    check: check === undefined ? undefined : sentenceCase(check),
   }
 }
