@@ -3,6 +3,7 @@
  * Every border of Liftmap (files, workers, storage, command line) answers with a `Result`.
  */
 import type { z } from 'zod'
+import { say } from './message.ts'
 
 export interface Fault {
   /** JSON path (`$.parts[3].at.x`), `line 12`, or the name of a file. */
@@ -24,21 +25,22 @@ export const good = <T>(value: T): Result<T> => ({ ok: true, value })
 export const bad = (...faults: readonly Fault[]): Result<never> => ({ ok: false, faults })
 
 /** One sentence for people: `$.parts[3].side: found "left", expected top or bottom.` */
-export function sayFault(fault: Fault): string {
-  const sentence = `${fault.path}: found ${fault.found}, expected ${fault.expected}.`
-  return fault.todo === undefined ? sentence : `${sentence} ${fault.todo}`
+export function sayFault({ path, found, expected, todo }: Fault): string {
+  const sentence = say('{path}: found {found}, expected {expected}.', { path, found, expected })
+  return todo === undefined ? sentence : `${sentence} ${todo}`
 }
 
 const MAX_SHOWN_CHARACTERS = 60
 
 /** A short text of any value, for the `found` of a fault: at most 60 characters, never throws. */
 export function showValue(value: unknown): string {
-  if (value === undefined) return 'nothing'
+  if (value === undefined) return say('nothing')
   if (typeof value === 'number' || typeof value === 'bigint') return String(value)
   if (typeof value === 'function' || typeof value === 'symbol') return typeof value
-  if (Array.isArray(value)) return `a list of ${value.length}`
-  if (typeof value === 'object' && value !== null) return `an object with ${Object.keys(value).length} fields`
-  const text = JSON.stringify(value) ?? 'nothing'
+  if (Array.isArray(value)) return say('a list of {count}', { count: value.length })
+  if (typeof value === 'object' && value !== null)
+    return say('an object with {count} fields', { count: Object.keys(value).length })
+  const text = JSON.stringify(value) ?? say('nothing')
   return text.length > MAX_SHOWN_CHARACTERS ? `${text.slice(0, MAX_SHOWN_CHARACTERS - 1)}…` : text
 }
 
@@ -77,8 +79,8 @@ function faultsFromIssue(issue: z.core.$ZodIssue, input: unknown, above: readonl
     return issue.keys.map((key) => ({
       path: jsonPath([...steps, key]),
       found: showValue(valueAt(input, [...steps, key])),
-      expected: 'no such field',
-      todo: 'Remove it, or look for a slip in its name.',
+      expected: say('no such field'),
+      todo: say('Remove it, or look for a slip in its name.'),
     }))
   }
   if (issue.code === 'invalid_union' && issue.errors.length > 0) {
@@ -91,20 +93,27 @@ function faultsFromIssue(issue: z.core.$ZodIssue, input: unknown, above: readonl
 function expectation(issue: z.core.$ZodIssue): string {
   switch (issue.code) {
     case 'invalid_type':
-      return `${/^[aeiou]/.test(issue.expected) ? 'an' : 'a'} ${issue.expected}`
-    case 'too_small':
-      return `${issue.inclusive === false ? 'more than' : 'at least'} ${issue.minimum}${countWord(issue.origin)}`
-    case 'too_big':
-      return `${issue.inclusive === false ? 'less than' : 'at most'} ${issue.maximum}${countWord(issue.origin)}`
+      return /^[aeiou]/.test(issue.expected)
+        ? say('an {type}', { type: issue.expected })
+        : say('a {type}', { type: issue.expected })
+    case 'too_small': {
+      const least = counted(issue.minimum, issue.origin)
+      return issue.inclusive === false ? say('more than {least}', { least }) : say('at least {least}', { least })
+    }
+    case 'too_big': {
+      const most = counted(issue.maximum, issue.origin)
+      return issue.inclusive === false ? say('less than {most}', { most }) : say('at most {most}', { most })
+    }
     case 'invalid_value':
-      return issue.values.map((value) => String(value)).join(' or ')
+      return issue.values.map((value) => String(value)).join(` ${say('or')} `)
     default:
       return issue.message.replace(/\.$/, '')
   }
 }
 
-function countWord(origin: string): string {
-  if (origin === 'array') return ' entries'
-  if (origin === 'string') return ' characters'
-  return ''
+function counted(bound: number | bigint, of: string): string {
+  const count = String(bound)
+  if (of === 'array') return say('{count} entries', { count })
+  if (of === 'string') return say('{count} characters', { count })
+  return count
 }

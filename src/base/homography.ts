@@ -28,7 +28,7 @@ export function homographyFrom(pairs: readonly PointPair[], handedness: Handedne
   if (pairs.length < 4)
     return bad({
       path: 'corners',
-      found: say('{length} pairs', { length: pairs.length }),
+      found: say('{count, plural, one {# pair} other {# pairs}}', { count: pairs.length }),
       expected: say('four pairs of points or more'),
     })
   if (pairs.length === 4) {

@@ -15,15 +15,15 @@ export function parseJson(text: string, name = 'file'): Result<unknown> {
   if (text.length > MAX_CHARACTERS) {
     return bad({
       path: name,
-      found: say('{length} characters', { length: text.length }),
-      expected: say('at most {MAXCHARACTERS} characters', { MAXCHARACTERS: MAX_CHARACTERS }),
+      found: say('{count} characters', { count: text.length }),
+      expected: say('at most {most} characters', { most: MAX_CHARACTERS }),
     })
   }
   const tooDeep = firstLineDeeperThan(text, MAX_DEPTH)
   if (tooDeep !== undefined) {
     return bad({
       path: say('{name}, line {tooDeep}', { name, tooDeep }),
-      found: say('brackets nested deeper than {MAXDEPTH}', { MAXDEPTH: MAX_DEPTH }),
+      found: say('brackets nested deeper than {most}', { most: MAX_DEPTH }),
       expected: say('a file of this kind, which nests a few levels'),
     })
   }

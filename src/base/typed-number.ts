@@ -62,9 +62,9 @@ export function readTypedNumber(text: string, { neverThousands = decimalSign() =
 }
 
 const ambiguous = (text: string): string =>
-  say('The comma may be a decimal one or stand for thousands: type {typed} or {typed2}.', {
-    typed: text.replace(',', '.'),
-    typed2: text.replace(',', ''),
+  say('The comma may be a decimal one or stand for thousands: type {decimal} or {whole}.', {
+    decimal: text.replace(',', '.'),
+    whole: text.replace(',', ''),
   })
 
 /** Groups of three digits set apart by spaces or apostrophes are joined; other spaces are none of a number. */

@@ -100,6 +100,8 @@ export interface PartSuspicion {
   /** What is done to it, by what is wrong with it. */
   readonly remedy: Remedy
   readonly why: readonly string[]
+  /** Those of `why` that tell how likely a spill got to it. */
+  readonly whyReached: readonly string[]
 }
 
 export interface SuspectsResult {

@@ -69,7 +69,7 @@ async function faultOf(file: Blob): Promise<Fault | undefined> {
   if (Math.min(widthPx, heightPx) < LEAST_SIDE_PX)
     return at({
       found: say('{widthPx} × {heightPx} pixels', { widthPx, heightPx }),
-      expected: say('at least {LEASTSIDEPX} pixels each way', { LEASTSIDEPX: LEAST_SIDE_PX }),
+      expected: say('at least {least} pixels each way', { least: LEAST_SIDE_PX }),
     })
   if (Math.max(widthPx, heightPx) > MOST_ASPECT * Math.min(widthPx, heightPx))
     return at({

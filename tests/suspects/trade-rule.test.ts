@@ -160,7 +160,9 @@ describe.each([
 
   it('says why in words that cite the lanes, the spill and the cost', () => {
     const result = judged(bench, bench.neighbours, true, false)
-    const why = result.parts.find(({ ref }) => ref === 'U15')?.why.join(' ') ?? ''
+    const part = result.parts.find(({ ref }) => ref === 'U15')
+    const why = part?.why.join(' ') ?? ''
+    expect(part?.whyReached).toEqual(part?.why.filter((words) => /from its flow only|the spill reached it/.test(words)))
     expect(why).toContain('All 4 tested lanes fail')
     expect(why).toMatch(/Chance that the spill reported .* mm .* of it reached it: \d+ % from its flow only/)
     expect(why).toMatch(/lifting costs about \d+, leaving it about \d+/)

@@ -64,6 +64,6 @@ describe('a list that comes in', () => {
   })
 
   it('without its columns is told which are missing', () => {
-    expect(faultsOf('part,amount\nx,1\n')[0]).toContain('kind and what and count are missing')
+    expect(faultsOf('part,amount\nx,1\n')[0]).toContain('kind, what and count are missing')
   })
 })

@@ -120,7 +120,7 @@ function suspicions(
     const remedy = remedyOf({ grounds, ref, index, lift: isListed, isNew: replaced.has(ref), price })
     const wrong = splitOf(grounds, ref, index)
     const comesOff = Math.max(0, probability - wrong.beneath * washed)
-    const why = reasonsFor(grounds, ref, index, { lift: isListed, comesOff })
+    const { why, whyReached } = reasonsFor(grounds, ref, index, { lift: isListed, comesOff })
     return {
       ref,
       probability,
@@ -131,6 +131,7 @@ function suspicions(
       costIfLeft: probability * (question.comebackCost + costIfLifted),
       remedy,
       why: remedy.action === 'leave' ? why : [remedy.because, ...why],
+      whyReached: remedy.action === 'wash' ? [remedy.because, ...whyReached] : whyReached,
     }
   })
   return list.toSorted((a, b) => b.probability - a.probability)

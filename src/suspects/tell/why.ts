@@ -54,22 +54,30 @@ function reachedBy(weighed: Weighed, { hypotheses }: ReportedSpill, masses: Floa
   return sums
 }
 
+interface Told {
+  readonly why: string[]
+  /** Those of `why` that tell how likely a spill got to the part. */
+  readonly whyReached: string[]
+}
+
 /** @param index of the part among the network's parts */
-export function reasonsFor(grounds: Grounds, ref: string, index: number, listed: Listed): string[] {
+export function reasonsFor(grounds: Grounds, ref: string, index: number, listed: Listed): Told {
   const { weighed } = grounds
   const { model } = weighed.card.context
   const part = model.partByRef.get(ref)
-  if (part === undefined) return []
+  if (part === undefined) return { why: [], whyReached: [] }
+  const whyReached = spillSentences(grounds, part)
   const marks = weighed.findings.areas.flatMap((area) => areaSentence(part, area))
-  return [
+  const why = [
     ...laneSentences(model, weighed, part),
-    ...spillSentences(grounds, part),
+    ...whyReached,
     ...marks,
     ...stageSentence(weighed, ref),
     ...checkSentences(model, weighed, ref),
     ...causeSentences(grounds, ref, index),
     moneySentence(grounds, index, listed),
   ]
+  return { why, whyReached }
 }
 
 function laneSentences(model: BoardModel, weighed: Weighed, part: PlacedPart): string[] {

@@ -94,7 +94,7 @@ function faultOfPicture(file: File, head: ImageHead | undefined): Omit<Fault, 'p
   if (Math.min(widthPx, heightPx) < LEAST_SIDE_PX)
     return {
       found: say('{widthPx} × {heightPx} pixels', { widthPx, heightPx }),
-      expected: say('at least {LEASTSIDEPX} pixels each way', { LEASTSIDEPX: LEAST_SIDE_PX }),
+      expected: say('at least {least} pixels each way', { least: LEAST_SIDE_PX }),
     }
   if (Math.max(widthPx, heightPx) > MOST_ASPECT * Math.min(widthPx, heightPx))
     return {

@@ -1,6 +1,6 @@
 /** One fault as a line of a list: where, what was found, what was expected, what to do. */
-import { say } from '../../base/index.ts'
 import type { Fault } from '../../base/index.ts'
+import { saidAround } from './saidAround.ts'
 import styles from './files.module.css'
 
 export function FaultRow({ fault }: { readonly fault: Fault }) {
@@ -8,8 +8,7 @@ export function FaultRow({ fault }: { readonly fault: Fault }) {
     <li>
       <code>{fault.path}</code>
       <span>
-        {say('found')} <b>{fault.found}</b>
-        {say(', expected')} {fault.expected}.
+        {saidAround('found {found}, expected {expected}.', { found: <b>{fault.found}</b>, expected: fault.expected })}
       </span>
       {fault.todo !== undefined && <span className={styles.todo}>{fault.todo}</span>}
     </li>

@@ -23,7 +23,7 @@ export function SaveButton() {
         title={
           withPhotos
             ? say('The case as one file, with board, reports and photos: any other Liftmap opens it')
-            : say('The case as one file, with board, reports: any other Liftmap opens it')
+            : say('The case as one file, with board and reports: any other Liftmap opens it')
         }
       >
         <Download size={16} aria-hidden="true" /> {say('Export')}

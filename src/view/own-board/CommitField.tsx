@@ -1,5 +1,5 @@
 /** Fields that change the board once, when they are left or Enter is pressed: each is one step of undo. */
-import { say } from '../../base/index.ts'
+import { plainly, say } from '../../base/index.ts'
 import { type KeyboardEvent, useId, useState } from 'react'
 import styles from '../controls/controls.module.css'
 import { numberIn, whichNumber } from '../controls/fields.tsx'
@@ -110,7 +110,7 @@ export function CommitNumber({
     <CommitField
       {...field}
       numeric
-      value={value === undefined ? '' : String(Number(value.toFixed(4)))}
+      value={value === undefined ? '' : plainly(Number(value.toFixed(4)))}
       onCommit={take}
     />
   )

@@ -1,6 +1,6 @@
 /** Two versions of a board over one another: arrows where parts moved, a plus where one came, a cross where one went. */
 import { type PointerEvent, useEffect, useMemo, useRef, useState } from 'react'
-import { type Box, distance, type Point, sentenceCase, say } from '../../base/index.ts'
+import { type Box, decimals, distance, type Point, say, sentenceCase } from '../../base/index.ts'
 import { type BoardComparison, type BoardDescription, partBox, type Side, turnWords } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { fitted, groupTransform, panned, toScreen, type View, wholeBox, zoomed } from './camera.ts'
@@ -162,7 +162,7 @@ function Signs({ before, after, comparison, view }: CompareSheetProps & { readon
       {comparison.moved
         .filter(({ ref }) => here(ref))
         .map(({ ref, from, to, byMm }) => (
-          <Arrow key={ref} from={toScreen(view, from)} to={toScreen(view, to)} words={`${ref} ${byMm.toFixed(1)}`} />
+          <Arrow key={ref} from={toScreen(view, from)} to={toScreen(view, to)} words={`${ref} ${decimals(byMm, 1)}`} />
         ))}
       {comparison.turned
         .filter(({ ref }) => here(ref))

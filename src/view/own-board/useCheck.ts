@@ -1,6 +1,6 @@
 /** The board check while the board is edited: at once what is quick, and what the whole board tells once the hand rests. */
 import { useDeferredValue, useEffect, useMemo, useState } from 'react'
-import { joined, millimetres, say } from '../../base/index.ts'
+import { joined, millimetres, say, sayFault } from '../../base/index.ts'
 import {
   applyEdit,
   type BoardDescription,
@@ -48,15 +48,9 @@ export function boardAs(board: BoardDescription, held: HeldParts | undefined): B
 }
 
 const faultLines = (board: BoardDescription): CheckLine[] =>
-  boardFaults(board).map(({ path, found, expected, todo }) => {
-    const place = placeOfFault(board, path)
-    const words = say('{words}: found {found}, expected {expected}.{value}', {
-      words: place.words,
-      found,
-      expected,
-      value: todo === undefined ? '' : ` ${todo}`,
-    })
-    return { tone: 'fault', words, place }
+  boardFaults(board).map((fault) => {
+    const place = placeOfFault(board, fault.path)
+    return { tone: 'fault', words: sayFault({ ...fault, path: place.words }), place }
   })
 
 const overlapLines = (board: BoardDescription): CheckLine[] =>
@@ -64,9 +58,9 @@ const overlapLines = (board: BoardDescription): CheckLine[] =>
     .slice(0, MOST_OVERLAPS)
     .map(({ refs, byMm }) => ({
       tone: 'remark',
-      words: say('{refs} and {refs2} stand in one another by {byMm}.', {
-        refs: refs[0],
-        refs2: refs[1],
+      words: say('{one} and {other} stand in one another by {byMm}.', {
+        one: refs[0],
+        other: refs[1],
         byMm: millimetres(byMm),
       }),
       place: { refs, points: [], words: joined(refs) },

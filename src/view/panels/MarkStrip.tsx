@@ -1,5 +1,5 @@
 /** At the sheet's edge while the hand marks: the kind of mark, its shape, and how wide the brush is. */
-import { say } from '../../base/index.ts'
+import { millimetres, say } from '../../base/index.ts'
 import { Minus, Plus } from 'lucide-react'
 import { resizeBrush, takeTool } from '../actions/tools.ts'
 import styles from '../controls/sheetPane.module.css'
@@ -56,7 +56,7 @@ export function MarkStrip() {
           >
             <Minus size={15} aria-hidden="true" />
           </button>
-          <output className={styles.width}>{Number((2 * painting.brushMm).toFixed(1))} mm</output>
+          <output className={styles.width}>{millimetres(2 * painting.brushMm)}</output>
           <button
             type="button"
             aria-label={say('Larger brush')}

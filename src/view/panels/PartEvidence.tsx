@@ -83,7 +83,7 @@ function Verdict({ suspicion }: { readonly suspicion: PartSuspicion }) {
       <Bar share={suspicion.comesOff} />
       <WashMayDo part={suspicion} />
       <p className={styles.reasons}>
-        <Reasons of={suspicion.ref} sentences={suspicion.why} />
+        <Reasons of={suspicion} sentences={suspicion.why} />
       </p>
       <Opening summary={say('How it is calculated')}>
         <div className={styles.working}>

@@ -1,5 +1,5 @@
 /** Evidence of a rail, a region or a net: what it joins. */
-import { decimals, say } from '../../base/index.ts'
+import { decimals, plainly, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { Figured } from '../figures/index.ts'
 import { useResults } from '../stores/hooks.ts'
@@ -24,7 +24,7 @@ export function RailEvidence({ model, id }: ModelAndId) {
         {rail.nominalV !== undefined && (
           <FactRow
             name={say('nominal')}
-            value={`${rail.nominalV} V${rail.tolerancePct === undefined ? '' : ` ± ${rail.tolerancePct} %`}`}
+            value={`${plainly(rail.nominalV)} V${rail.tolerancePct === undefined ? '' : ` ± ${plainly(rail.tolerancePct)} %`}`}
           />
         )}
         {ohmsToGround !== undefined && (

@@ -28,7 +28,7 @@ export function HandBack({ busy, untested }: HandBackProps) {
               className={menu.item}
               onClick={() => void doPractice(desk, { kind: 'hand-back', as: 'repaired' })}
             >
-              {say('As repaired{value}', { value: untested ? say(', without a run after the work') : '' })}
+              {untested ? say('As repaired, without a run after the work') : say('As repaired')}
             </Menu.Item>
             <Menu.Item
               className={menu.item}

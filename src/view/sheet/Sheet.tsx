@@ -94,10 +94,11 @@ export function Sheet(props: SheetProps) {
       // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a drawing that is worked by keys
       tabIndex={0}
       role="application"
-      aria-label={say('Sheet of {name}, {value}', {
-        name: model.name,
-        value: side === 'both' ? say('both sides') : say('{side} side', { side }),
-      })}
+      aria-label={
+        side === 'both'
+          ? say('Sheet of {name}, both sides', { name: model.name })
+          : say('Sheet of {name}, {side} side', { name: model.name, side })
+      }
       aria-describedby={help}
     >
       {panes.map((pane) => (

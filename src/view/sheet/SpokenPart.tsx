@@ -1,7 +1,7 @@
 /** Says for screen readers on which part the keyboard stands. */
 import { say } from '../../base/index.ts'
 import { useStore } from 'zustand'
-import type { BoardModel } from '../../board/index.ts'
+import type { BoardModel, PlacedPart } from '../../board/index.ts'
 import type { SheetContext } from './context.ts'
 import type { LoadView } from '../../case/index.ts'
 import { partKindWords } from '../kindWords.ts'
@@ -15,23 +15,12 @@ interface SpokenPartProps {
 export function SpokenPart({ context, model, load }: SpokenPartProps) {
   const ref = useStore(context.hand, (state) => state.keyboardPart)
   const part = ref === undefined ? undefined : model.partByRef.get(ref)
-  return (
-    <output className="sheet-unseen">
-      {part === undefined
-        ? ''
-        : say('{ref}, {kind}, {side} side{ref2}', {
-            ref: part.ref,
-            kind: partKindWords[part.kind],
-            side: part.side,
-            ref2: failing(part.ref, load),
-          })}
-    </output>
-  )
+  return <output className="sheet-unseen">{part === undefined ? '' : spoken(part, load)}</output>
 }
 
-const failing = (ref: string, load: LoadView | undefined): string =>
-  load?.failingParts.has(ref) === true
-    ? say(', lanes fail')
-    : load?.untestedParts.has(ref) === true
-      ? say(', untested')
-      : ''
+function spoken({ ref, kind: name, side }: PlacedPart, load: LoadView | undefined): string {
+  const kind = partKindWords[name]
+  if (load?.failingParts.has(ref) === true) return say('{ref}, {kind}, {side} side, lanes fail', { ref, kind, side })
+  if (load?.untestedParts.has(ref) === true) return say('{ref}, {kind}, {side} side, untested', { ref, kind, side })
+  return say('{ref}, {kind}, {side} side', { ref, kind, side })
+}

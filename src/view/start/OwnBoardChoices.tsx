@@ -1,6 +1,6 @@
 /** The boards of one's own to choose from, what can be done with each, and a file that may hold another. */
 import { useId, useState } from 'react'
-import { say } from '../../base/index.ts'
+import { dayWords, say } from '../../base/index.ts'
 import { boardLikeness } from '../../board/index.ts'
 import { dayOf } from '../actions/clock.ts'
 import { beginOnBoard, fromStart } from '../actions/open.ts'
@@ -103,11 +103,15 @@ function Choice({ board, all, onOpen }: ChoiceProps) {
 
 /** Boards of one name are told apart by when a case on them was changed last. */
 function aboutWords({ model, name, cases, changedAt, version }: OwnBoard, all: readonly OwnBoard[]): string {
-  const words = say('{model}{value}; {cases, plural, one {# case} other {# cases}}', {
-    model: boardLikeness(model),
-    value: version === undefined ? '' : say('; version {version}', { version }),
-    cases,
-  })
+  const likeness = boardLikeness(model)
+  const words =
+    version === undefined
+      ? say('{likeness}; {cases, plural, one {# case} other {# cases}}', { likeness, cases })
+      : say('{likeness}; version {version}; {cases, plural, one {# case} other {# cases}}', {
+          likeness,
+          version,
+          cases,
+        })
   const isOnly = all.filter((each) => each.name === name).length === 1
-  return isOnly ? words : say('{words}, the last of {dayOf}', { words, dayOf: dayOf(new Date(changedAt)) })
+  return isOnly ? words : say('{words}, the last of {day}', { words, day: dayWords(dayOf(new Date(changedAt))) })
 }

@@ -1,5 +1,5 @@
 /** Donor cards, each with what was taken from it. */
-import { good, type Result, say } from '../../base/index.ts'
+import { dayWords, good, type Result, say } from '../../base/index.ts'
 import { donorsOf, type StockItem } from '../../case/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { useDesk } from '../stores/hooks.ts'
@@ -38,10 +38,7 @@ export function Donors({ items, tell }: DonorsProps) {
               {taken.map((item) => (
                 <li key={item.id}>
                   {[item.donorRef, nameOf(item)].filter(Boolean).join(': ')}
-                  <span className={styles.quiet}>
-                    {item.takenOn === undefined ? '' : say(', taken {takenOn}', { takenOn: item.takenOn })}
-                    {leftWords(item)}
-                  </span>
+                  <span className={styles.quiet}>{standWords(item).map((words) => `, ${words}`)}</span>
                 </li>
               ))}
             </ul>
@@ -52,9 +49,10 @@ export function Donors({ items, tell }: DonorsProps) {
   )
 }
 
-function leftWords({ count, removedOn }: StockItem): string {
-  if (removedOn !== undefined) return say(', out of the list since {removedOn}', { removedOn })
-  return count === 0 ? say(', used up') : say(', {count} left', { count })
+function standWords({ count, takenOn, removedOn }: StockItem): string[] {
+  const taken = takenOn === undefined ? [] : [say('taken {on}', { on: dayWords(takenOn) })]
+  if (removedOn !== undefined) return [...taken, say('out of the list since {on}', { on: dayWords(removedOn) })]
+  return [...taken, count === 0 ? say('used up') : say('{count} left', { count })]
 }
 
 /** A donor of which nothing stands in the list any more. */

@@ -1,7 +1,7 @@
 /** The stock as a list: searched, added to, changed, taken in from a file and written into one. */
 import { Download, FolderOpen, PackagePlus, Plus } from 'lucide-react'
 import { useId, useState } from 'react'
-import { bad, good, numberWords, type Result, say } from '../../base/index.ts'
+import { bad, dayWords, decimals, good, numberWords, plainly, type Result, say } from '../../base/index.ts'
 import { arrived, editedLine, removedLine, type StockItem } from '../../case/index.ts'
 import { today } from '../actions/clock.ts'
 import { saveFile } from '../actions/saveFile.ts'
@@ -106,7 +106,7 @@ export function StockList({ stock: { items, unreadable }, draft, setDraft, tell 
 }
 
 /** A ball costs a fraction of the smallest coin. */
-const priceWords = (price: number): string => (price < 0.1 ? String(Number(price.toPrecision(2))) : price.toFixed(2))
+const priceWords = (price: number): string => (price < 0.1 ? plainly(Number(price.toPrecision(2))) : decimals(price, 2))
 
 const wordsOf = ({ kind, what, package: named, place, donor, donorRef, note }: StockItem): string =>
   [kind, what, named, place, donor, donorRef, note].join(' ').toLowerCase()
@@ -164,8 +164,7 @@ function Lines({ items, onEdit, tell }: LinesProps) {
             <td>
               {item.ordered > 0 && (
                 <span className={styles.ordered}>
-                  {item.ordered}
-                  {item.expectedOn === undefined ? say(', no day') : `, ${item.expectedOn}`}
+                  {item.ordered}, {item.expectedOn === undefined ? say('no day') : dayWords(item.expectedOn)}
                   <Button
                     tone="quiet"
                     aria-label={say('{what}: {ordered} arrived', { what: item.what, ordered: item.ordered })}

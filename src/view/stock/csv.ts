@@ -1,6 +1,6 @@
 /** The stock as comma-separated values and back, as RFC 4180 (Y. Shafranovich, 2005) has them: CRLF, quotes doubled, one head. */
 import Papa from 'papaparse'
-import { bad, type Fault, faultsFromZod, good, type Result, say } from '../../base/index.ts'
+import { bad, type Fault, faultsFromZod, good, joined, type Result, say } from '../../base/index.ts'
 import { type StockDraft, type StockItem, stockItemSchema } from '../../case/index.ts'
 
 const columns = [
@@ -50,9 +50,9 @@ export function readStockCsv(text: string, newId: () => string): Result<StockIte
     return bad({
       path: say('the first row'),
       found: heads.join(', ') || say('nothing'),
-      expected: say('columns kind, what and count; {missing} {length, plural, one {is} other {are}} missing', {
-        missing: missing.join(say(' and ')),
-        length: missing.length,
+      expected: say('columns kind, what and count; {missing} {count, plural, one {is} other {are}} missing', {
+        missing: joined(missing),
+        count: missing.length,
       }),
       todo: say('Export the list once: its first row shows all columns.'),
     })

@@ -1,6 +1,5 @@
 /** Words of forms that make a board: the memory packages to choose from, and what is wrong with a field. */
-import { say } from '../../base/index.ts'
-import type { Fault } from '../../base/index.ts'
+import { type Fault, say } from '../../base/index.ts'
 import { isStack, outlineNamed, type PatternPackage, patternPackages } from '../../board/index.ts'
 
 export const packageOptions: readonly { readonly value: PatternPackage; readonly words: string }[] =
@@ -14,5 +13,7 @@ export const packageOptions: readonly { readonly value: PatternPackage; readonly
     return { value, words }
   })
 
-export const faultWords = ({ found, expected, todo }: Fault): string =>
-  say('Found {found}, needed: {expected}.{value}', { found, expected, value: todo === undefined ? '' : ` ${todo}` })
+export function faultWords({ found, expected, todo }: Fault): string {
+  const sentence = say('Found {found}, needed: {expected}.', { found, expected })
+  return todo === undefined ? sentence : `${sentence} ${todo}`
+}

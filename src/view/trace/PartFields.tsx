@@ -1,5 +1,5 @@
 /** The selected part: its place and turn by number, in steps by key, and what else can be done with it. */
-import { say } from '../../base/index.ts'
+import { plainly, say } from '../../base/index.ts'
 import { RotateCcw, Trash2 } from 'lucide-react'
 import type { TracedPart } from '../../trace/index.ts'
 import { Button } from '../controls/Button.tsx'
@@ -22,7 +22,7 @@ export function PartFields({ trace, part }: PartFieldsProps) {
   return (
     <section className={styles.box} aria-label={say('The selected part')}>
       <p>
-        <b>{kindWords(kind)}</b>, {part.body.widthMm} × {part.body.lengthMm} mm
+        <b>{kindWords(kind)}</b>, {plainly(part.body.widthMm)} × {plainly(part.body.lengthMm)} mm
       </p>
       <div className={styles.three}>
         <NumberField

@@ -1,5 +1,5 @@
 /** Figures of a heating: what the tools are set to, how hot joints, bodies and neighbours get. */
-import { decimals, numberWords, say } from '../../../base/index.ts'
+import { decimals, numberWords, plainly, say } from '../../../base/index.ts'
 import { alloyOf, heatAssumptions, type HeatRun, type HeatSetting } from '../../../heat/index.ts'
 import { type EntriesOf, given } from '../entry.ts'
 import type { FigureInput } from '../figure.ts'
@@ -158,7 +158,7 @@ function alloyInputs({ model }: Known, ref: string): FigureInput[] {
 
 const sizeInputs = ({ model }: Known, ref: string): FigureInput[] => {
   const part = model.partByRef.get(ref)
-  return given(say('body'), part === undefined ? undefined : `${part.widthMm} × ${part.lengthMm} mm`)
+  return given(say('body'), part === undefined ? undefined : `${plainly(part.widthMm)} × ${plainly(part.lengthMm)} mm`)
 }
 
 const heatOf = (run: HeatRun | undefined, ref: string) => run?.parts.find((part) => part.ref === ref)

@@ -1,5 +1,5 @@
 /** Figures of measuring: a line's verdict and what it is held against, where a short sits, how a photo was fitted. */
-import { decimals, say } from '../../../base/index.ts'
+import { decimals, plainly, say } from '../../../base/index.ts'
 import type { Case } from '../../../case/index.ts'
 import { lineName, sayReading } from '../../../measure/index.ts'
 import { verdictsOf } from '../../stores/measuring.ts'
@@ -33,7 +33,7 @@ export const measuringEntries: EntriesOf<'verdict' | 'short' | 'photo-fit'> = {
         ...given(say('leads'), quantity === 'ohms' ? leadsWords(present.leads) : undefined),
         { name: say('held against'), value: reference.words },
         ...given(say('from'), reference.span === '' ? undefined : reference.source),
-        ...given(say('nominal'), nominalV === undefined ? undefined : `${nominalV} V`),
+        ...given(say('nominal'), nominalV === undefined ? undefined : `${plainly(nominalV)} V`),
         ...given(
           say('a short below'),
           usual === undefined || quantity !== 'ohms' ? undefined : `${usual.shortBelowOhm} Ω`,
@@ -60,13 +60,13 @@ export const measuringEntries: EntriesOf<'verdict' | 'short' | 'photo-fit'> = {
       const hunt = present.shorts.find(({ id }) => id === answer.hunt)
       const part = answer.parts.find((each) => each.ref === ref)
       return [
-        ...given(say('current'), hunt === undefined ? undefined : `${hunt.currentA} A`),
+        ...given(say('current'), hunt === undefined ? undefined : `${plainly(hunt.currentA)} A`),
         ...given(
           say('injected at'),
           hunt === undefined ? undefined : `x ${decimals(hunt.sourceAt.x, 1)}, y ${decimals(hunt.sourceAt.y, 1)} mm`,
         ),
         { name: say('readings'), value: String(answer.readings.length) },
-        ...given(say('meter’s error'), hunt === undefined ? undefined : `± ${hunt.noiseMillivolt} mV`),
+        ...given(say('meter’s error'), hunt === undefined ? undefined : `± ${plainly(hunt.noiseMillivolt)} mV`),
         {
           name: say('copper'),
           value: say(

@@ -1,5 +1,5 @@
 /** Figures of the plan: minutes and money of a step and of all, harm, the chance that it works, whether it pays. */
-import { say } from '../../../base/index.ts'
+import { plainly, say } from '../../../base/index.ts'
 import { endingMeans, minutesToMoney } from '../../../suspects/index.ts'
 import { type PlanAnswer, type PlanStep, stepTitle, wholeWorth } from '../../../plan/index.ts'
 import { minutesWords, percent } from '../../stores/words.ts'
@@ -270,4 +270,4 @@ const LONGEST = 3
 const longest = (steps: readonly PlanStep[]): PlanStep[] =>
   steps.toSorted((a, b) => b.minutes - a.minutes).slice(0, LONGEST)
 
-const two = (value: number): string => String(Number(value.toFixed(2)))
+const two = (value: number): string => plainly(Number(value.toFixed(2)))

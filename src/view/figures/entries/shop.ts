@@ -1,5 +1,5 @@
 /** Figures of the shop: quote, limit, bill, what closed cards taught, what a map was learnt from. */
-import { decimals, money as exactMoney, say } from '../../../base/index.ts'
+import { decimals, money as exactMoney, plainly, say } from '../../../base/index.ts'
 import { billOf, daysWords, limitState, spentSoFar } from '../../../case/index.ts'
 import { minutesWords, percent, percentOf } from '../../stores/words.ts'
 import { type EntriesOf, given } from '../entry.ts'
@@ -30,7 +30,7 @@ export const shopEntries: EntriesOf<
         ...given(say('works after it'), works === undefined ? undefined : percent(works)),
         { name: say('days'), value: daysWords(quote) },
         { name: say('rate'), value: say('{rate} an hour', { rate: known.money(known.shop.money.hourlyRate) }) },
-        { name: say('tax in it'), value: `${taxPct} %` },
+        { name: say('tax in it'), value: `${plainly(taxPct)} %` },
       ]
     },
   },
@@ -152,4 +152,4 @@ export const shopEntries: EntriesOf<
 }
 
 const taxWords = ({ present }: Known): string | undefined =>
-  present.quote === undefined || present.quote.taxPct === 0 ? undefined : `${present.quote.taxPct} %`
+  present.quote === undefined || present.quote.taxPct === 0 ? undefined : `${plainly(present.quote.taxPct)} %`

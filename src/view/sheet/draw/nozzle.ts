@@ -90,7 +90,7 @@ export function drawShields(frame: Frame, model: BoardModel, setting: HeatSettin
     ctx.lineWidth = 1.2
     ctx.stroke()
     ctx.restore()
-    drawText(ctx, kind === 'tape' ? 'tape' : say('heat sink'), p.x, p.y + reach * 0.5, {
+    drawText(ctx, kind === 'tape' ? say('tape') : say('heat sink'), p.x, p.y + reach * 0.5, {
       size: 12,
       weight: 700,
       colour: theme.reachText,

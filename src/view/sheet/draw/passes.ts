@@ -76,7 +76,7 @@ export function drawPassExposure(frame: Frame, model: BoardModel, passes: readon
 
 const passWords = (numbers: readonly number[]): string =>
   numbers.length > 2
-    ? say('hot in {length}', { length: numbers.length })
+    ? say('hot in {count} passes', { count: numbers.length })
     : say('hot in {numbers}', { numbers: numbers.join(', ') })
 
 /** One pass, one moment: preheater, nozzle, shields, whom it exposes, and the labels of the lines. */

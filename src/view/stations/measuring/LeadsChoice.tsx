@@ -1,5 +1,5 @@
 /** How the leads count in cold readings: as they are, taken off, set to zero at the meter, or four wires. */
-import { say } from '../../../base/index.ts'
+import { plainly, say } from '../../../base/index.ts'
 import { type Leads, measuringRules } from '../../../measure/index.ts'
 import { setLeads } from './measure.ts'
 import { NumberField, SelectField } from '../../controls/fields.tsx'
@@ -47,7 +47,7 @@ export function LeadsChoice() {
 export function leadsWords(leads: Leads | undefined): string {
   const way = wayOf(leads)
   const words = ways.find(({ value }) => value === way)?.words.toLowerCase() ?? ''
-  return leads?.kind === 'two-wire' && leads.ohm !== undefined ? `${words}, ${leads.ohm} Ω` : words
+  return leads?.kind === 'two-wire' && leads.ohm !== undefined ? `${words}, ${plainly(leads.ohm)} Ω` : words
 }
 
 function wayOf(leads: Leads | undefined): Way {

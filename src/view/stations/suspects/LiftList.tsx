@@ -136,12 +136,12 @@ function LiftRow({
         <Bar share={part.comesOff} />
         <WashMayDo part={part} />
         <p className={styles.reasons}>
-          <Reasons of={part.ref} sentences={first} />
+          <Reasons of={part} sentences={first} />
         </p>
         {rest.length > 0 && (
           <Opening summary={say('More reasons')}>
             <p className={styles.reasons}>
-              <Reasons of={part.ref} sentences={rest} />
+              <Reasons of={part} sentences={rest} />
             </p>
           </Opening>
         )}

@@ -1,5 +1,5 @@
 /** One hunt: its cautions, what it is set to, the next reading, what was found, and the readings so far. */
-import { say } from '../../../../base/index.ts'
+import { plainly, say } from '../../../../base/index.ts'
 import { Trash2 } from 'lucide-react'
 import type { ShortHunt } from '../../../../measure/index.ts'
 import { removeHunt } from './short.ts'
@@ -25,7 +25,7 @@ export function Hunt({ hunt }: { readonly hunt: ShortHunt }) {
       <div className={styles.row} style={{ justifyContent: 'space-between' }}>
         <h3 className={styles.sub}>
           {hunt.rail}
-          {rail?.nominalV !== undefined && `, ${rail.nominalV} V`}
+          {rail?.nominalV !== undefined && `, ${plainly(rail.nominalV)} V`}
         </h3>
         <Button tone="quiet" onClick={() => removeHunt(desk, hunt.id)}>
           <Trash2 size={15} aria-hidden="true" /> {say('Remove this hunt')}

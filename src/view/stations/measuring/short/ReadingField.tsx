@@ -1,5 +1,5 @@
 /** The millivolts of one reading of a hunt, to be put right where they were typed wrong; Escape takes the change back. */
-import { say } from '../../../../base/index.ts'
+import { decimals, say } from '../../../../base/index.ts'
 import { useId, useState } from 'react'
 import { parseMillivolt } from '../../../../measure/index.ts'
 import { changeReading } from './short.ts'
@@ -33,7 +33,7 @@ export function ReadingField({ hunt, index, millivolt }: ReadingFieldProps) {
         aria-describedby={wrong ? id : undefined}
         inputMode="decimal"
         autoComplete="off"
-        value={draft ?? millivolt.toFixed(3)}
+        value={draft ?? decimals(millivolt, 3)}
         onChange={(event) => setDraft(event.target.value)}
         onBlur={commit}
         onKeyDown={(event) => {
