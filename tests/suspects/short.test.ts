@@ -93,7 +93,7 @@ describe('what no part has is named in the words of the bench', () => {
   test.each([
     ['rail VMEM', 'Find the fault on rail VMEM and repair it'],
     ['the track of U15.A0', 'Find the fault on the track of U15.A0 and repair it'],
-    ['east of U1', 'Find the fault on the slip east of U1 and repair it'],
+    ['east of U1', 'Find the fault on what the slip east of U1 hit and repair it'],
   ])('%s', (place, words) => {
     expect(proposedWords({ action: 'repair-around', refs: [place] })).toBe(words)
   })

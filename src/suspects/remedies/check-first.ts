@@ -28,12 +28,12 @@ export function withCheckFirst(plan: RemedyProposal, check: RankedCheck, minuteC
 
 function thenWords({ question, ifFound, ifNot }: RankedCheck): string {
   if (ifFound === undefined || ifNot === undefined) return question
-  return say('{question} If so ({probability}): {sentence} If not ({probability2}): {sentence2}', {
+  return say('{question} If so ({chance}): {follows} If not ({otherChance}): {otherwise}', {
     question,
-    probability: percent(ifFound.probability),
-    sentence: ifFound.sentence,
-    probability2: percent(ifNot.probability),
-    sentence2: ifNot.sentence,
+    chance: percent(ifFound.probability),
+    follows: ifFound.sentence,
+    otherChance: percent(ifNot.probability),
+    otherwise: ifNot.sentence,
   })
 }
 

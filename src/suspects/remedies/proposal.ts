@@ -48,7 +48,7 @@ export function proposeRemedies(problem: TreeProblem, failing: readonly string[]
   }
   // a way whose beginning is given looks further ahead, and may be the better for it
   const cheapest = ways.reduce((a, b) => (b.node.cost < a.node.cost - SLIGHTLY ? b : a)).node
-  const best = cheapest.action.kind === 'lift' ? coolBefore(ways, cheapest) : cheapest
+  const best = preferred(ways, cheapest)
   const others = ways
     .filter(({ name, node }) => name !== '' && !sameStart(node, best))
     .toSorted((a, b) => a.node.cost - b.node.cost)
@@ -56,11 +56,21 @@ export function proposeRemedies(problem: TreeProblem, failing: readonly string[]
   return { ...planned(best), others, endings: endingsOf(problem, best) }
 }
 
-/** Heat can't be taken back: a wash first that costs no more than this much more is preferred. Common practice, no source. */
-const COOL_SHARE = 1.03
+/** What costs no more than this much more counts as costing the same: the figures behind it are stated ones. */
+const ALIKE_SHARE = 1.03
+/** By so much more often the card has to work for a way to be preferred to one that costs the same. */
+const SURER_BY = 0.05
 
-const coolBefore = (ways: readonly Way[], cheapest: TreeNode): TreeNode =>
-  ways.find(({ node }) => node.action.kind === 'wash' && node.cost <= cheapest.cost * COOL_SHARE)?.node ?? cheapest
+/**
+ * Of ways that cost the same: a wash before a lift, for heat can't be taken back; else the one after which the card works
+ * clearly more often, for a card that comes back costs the shop its name too. Common practice, no source.
+ */
+function preferred(ways: readonly Way[], cheapest: TreeNode): TreeNode {
+  const alike = ways.map(({ node }) => node).filter(({ cost }) => cost <= cheapest.cost * ALIKE_SHARE)
+  const cool = cheapest.action.kind === 'lift' ? alike.find(({ action }) => action.kind === 'wash') : undefined
+  const surest = alike.reduce((a, b) => (b.works > a.works ? b : a), cheapest)
+  return cool ?? (surest.works >= cheapest.works + SURER_BY ? surest : cheapest)
+}
 
 const SLIGHTLY = 0.5
 const BEFORE_POWER = say('Dry swabs, until the last stays clean; then measure the rails cold, no power before.')
@@ -109,7 +119,7 @@ function otherWays(problem: TreeProblem): Way[] {
   })
   const likeliest = problem.parts[on[0] ?? -1]
   const first = likeliest === undefined ? [] : [{ kind: 'lift', part: on[0] ?? 0 } as const]
-  const look = likeliest?.beneath === 0 ? '' : say(' and look under it')
+  const ref = likeliest?.ref
   const together = lifts.flatMap((action) => (action.kind === 'lift' ? (problem.parts[action.part]?.ref ?? []) : []))
   return [
     ...begun(
@@ -118,7 +128,10 @@ function otherWays(problem: TreeProblem): Way[] {
         : say('Wash and dry the card first, test again, then lift what still fails'),
       [{ kind: 'wash' }],
     ),
-    ...begun(say('Lift {ref} first{look}', { ref: likeliest?.ref, look }), first),
+    ...begun(
+      likeliest?.beneath === 0 ? say('Lift {ref} first', { ref }) : say('Lift {ref} first and look under it', { ref }),
+      first,
+    ),
     ...(lifts.length > 1 ? begun(say('Lift {together} at once', { together: joined(together) }), lifts) : []),
     ...givingUp(problem),
   ]
@@ -229,14 +242,14 @@ function afterLook(problem: TreeProblem, node: TreeNode, off: number): string {
   if (dirty === clean) return ''
   const ref = problem.parts[node.action.part]?.ref ?? ''
   return say(
-    'If something lies under {ref} ({probability}): {dirty}. If it is clean there ({probability2}): {clean}.{node}',
+    'If something lies under {ref} ({dirtyChance}): {dirty}. If it is clean there ({cleanChance}): {clean}.{lost}',
     {
       ref,
-      probability: percent(something.probability),
+      dirtyChance: percent(something.probability),
       dirty,
-      probability2: percent(nothing.probability),
+      cleanChance: percent(nothing.probability),
       clean,
-      node: lostWords(node),
+      lost: lostWords(node),
     },
   )
 }
@@ -266,7 +279,7 @@ function afterRun(telling: Telling, node: TreeNode, next: TreeNode | undefined):
   const words =
     next === undefined
       ? failWords(telling, fails)
-      : [say('If it still fails: {problem}.', { problem: doing(telling.problem, next, 0) })]
+      : [say('If it still fails: {next}.', { next: doing(telling.problem, next, 0) })]
   return [pass, ...words].join(' ')
 }
 

@@ -26,7 +26,7 @@ export interface ProposedStep {
 
 /** What is no part: a rail, a track, or else what a tool hit. */
 const besideSaid = (at: string): string =>
-  /^(?:rail|branch|the track of) /.test(at) ? placeSaid(at) : say('the slip {at}', { at })
+  /^(?:rail|branch|the track of) /.test(at) ? placeSaid(at) : say('what the slip {at} hit', { at })
 
 /** The step as the bench orders it, without a full stop; names its parts or places where it has any. */
 export function proposedWords({ action, refs }: Pick<ProposedStep, 'action' | 'refs'>): string {
