@@ -17,8 +17,8 @@ export function checkDetail(draft: BoardDraft): Fault | undefined {
   if (pairs <= MAX_PAIRS) return undefined
   return {
     path: '$',
-    found: say('polygons and corridors whose corners make {value} pairs', { value: pairs.toExponential(1) }),
-    expected: say('at most {value} pairs', { value: MAX_PAIRS.toExponential(0) }),
+    found: say('polygons and corridors whose corners make {count} pairs', { count: pairs.toExponential(1) }),
+    expected: say('at most {count} pairs', { count: MAX_PAIRS.toExponential(0) }),
     todo: say('Draw outline, cut-outs, regions and corridors with fewer corners.'),
   }
 }

@@ -91,7 +91,7 @@ function checkMemoryRegion({ lane, steps, partRef }: LaneAt, known: KnownParts):
 
 const expectedRegion = (ref: string, names: ReadonlySet<string>): string =>
   names.size > 0
-    ? say('a region of {ref}: {value}', { ref, value: [...names].join(', ') })
+    ? say('a region of {ref}: {names}', { ref, names: [...names].join(', ') })
     : say('a region that {ref} draws, or bits on its balls', { ref })
 
 function checkCoreRegion({ lane, steps }: LaneAt, known: KnownParts): Fault[] {
@@ -152,7 +152,7 @@ function checkSwaps({ lane, steps, partRef }: LaneAt, known: KnownParts): Fault[
     return [
       {
         path,
-        found: say('{length} entries', { length: swaps.length }),
+        found: say('{count} entries', { count: swaps.length }),
         expected: say('one for each of the lane’s {bitCount} data bits', { bitCount }),
       },
     ]

@@ -71,7 +71,7 @@ function checkOneCore(parts: readonly Placed<Part>[]): Fault[] {
   const cores = parts.filter(({ value }) => value.kind === 'core')
   return cores.slice(1).map(({ index, value }) => ({
     path: jsonPath(['parts', index, 'kind']),
-    found: say('a second core ({ref} beside {ref2})', { ref: value.ref, ref2: cores[0]?.value.ref }),
+    found: say('a second core ({second} beside {first})', { second: value.ref, first: cores[0]?.value.ref }),
     expected: say('at most one core on a board'),
     todo: say('Give the other one another kind.'),
   }))
@@ -83,7 +83,7 @@ function checkBody(index: number, part: Part, outlines: ReadonlyMap<string, Pack
       {
         path: jsonPath(['parts', index, 'package']),
         found: showValue(part.package),
-        expected: say('the name of a package outline: {value}', { value: [...outlines.keys()].join(', ') }),
+        expected: say('the name of a package outline: {names}', { names: [...outlines.keys()].join(', ') }),
       },
     ]
   }
@@ -142,14 +142,14 @@ export function checkPolygon(path: string, polygon: readonly Point[]): Fault[] {
   return [
     {
       path,
-      found: say('a polygon whose edges {crossing} and {crossing2} cross or touch', {
-        crossing: crossing[0],
-        crossing2: crossing[1],
+      found: say('a polygon whose edges {one} and {other} cross or touch', {
+        one: crossing[0],
+        other: crossing[1],
       }),
       expected: say('a simple polygon, whose edges meet only at their ends'),
-      todo: say('Look at corners {crossing} and {crossing2}, counted from 0.', {
-        crossing: crossing[0],
-        crossing2: crossing[1],
+      todo: say('Look at corners {one} and {other}, counted from 0.', {
+        one: crossing[0],
+        other: crossing[1],
       }),
     },
   ]

@@ -104,10 +104,10 @@ function pointWords(was: Rail, is: Rail): string[] {
   const name = say('Rail {name}', { name: is.name })
   if (was.points.length !== is.points.length)
     return [
-      say('{name} has {length} probe points; it had {length2}.', {
+      say('{name} has {now} probe points; it had {before}.', {
         name,
-        length: is.points.length,
-        length2: was.points.length,
+        now: is.points.length,
+        before: was.points.length,
       }),
     ]
   return JSON.stringify(was.points) === JSON.stringify(is.points) ? [] : [say('{name} is probed elsewhere.', { name })]

@@ -132,9 +132,9 @@ function labelWords(before: BoardDescription, after: BoardDescription): string[]
   const [was, is] = [before.labelledAddresses ?? [], after.labelledAddresses ?? []]
   if (sorted(was) === sorted(is)) return []
   return [
-    say('{length, plural, one {# address has} other {# addresses have}} a label; {length2} had.', {
-      length: is.length,
-      length2: was.length,
+    say('{now, plural, one {# address has} other {# addresses have}} a label; {before} had.', {
+      now: is.length,
+      before: was.length,
     }),
   ]
 }
@@ -153,9 +153,9 @@ function addressMapWords(before: BoardDescription, after: BoardDescription): str
     words.push(say('Other parts have channels in an order that is a guess.'))
   if (was.addressBits !== is.addressBits)
     words.push(
-      say('The address map takes {addressBits} bits; it took {addressBits2}.', {
-        addressBits: is.addressBits,
-        addressBits2: was.addressBits,
+      say('The address map takes {now} bits; it took {before}.', {
+        now: is.addressBits,
+        before: was.addressBits,
       }),
     )
   return words.length > 0 ? words : [say('The address map tells rows, banks, columns or its limits otherwise.')]
@@ -164,14 +164,14 @@ function addressMapWords(before: BoardDescription, after: BoardDescription): str
 function boardWords(before: BoardDescription, after: BoardDescription): string[] {
   const words: string[] = []
   if (before.name !== after.name)
-    words.push(say('The board is called {name}; it was {name2}.', { name: after.name, name2: before.name }))
+    words.push(say('The board is called {now}; it was {before}.', { now: after.name, before: before.name }))
   if (sorted(before.outline) !== sorted(after.outline)) words.push(say('The outline is another.'))
   if (sorted(before.holes) !== sorted(after.holes)) words.push(say('Holes are others.'))
   if (before.thicknessMm !== after.thicknessMm)
     words.push(
-      say('The board is {thicknessMm} mm thick; it was {thicknessMm2} mm.', {
-        thicknessMm: after.thicknessMm,
-        thicknessMm2: before.thicknessMm,
+      say('The board is {nowMm} mm thick; it was {beforeMm} mm.', {
+        nowMm: after.thicknessMm,
+        beforeMm: before.thicknessMm,
       }),
     )
   if (sorted(before.copper) !== sorted(after.copper)) words.push(say('Copper layers are others.'))
@@ -189,16 +189,16 @@ export function sayComparison(comparison: BoardComparison): string[] {
   const sentences = [
     ...(added.length > 0
       ? [
-          say('{length, plural, one {# part} other {# parts}} added: {added}.', {
-            length: added.length,
+          say('{count, plural, one {# part} other {# parts}} added: {added}.', {
+            count: added.length,
             added: someOf(added, 8),
           }),
         ]
       : []),
     ...(gone.length > 0
       ? [
-          say('{length, plural, one {# part} other {# parts}} gone: {gone}.', {
-            length: gone.length,
+          say('{count, plural, one {# part} other {# parts}} gone: {gone}.', {
+            count: gone.length,
             gone: someOf(gone, 8),
           }),
         ]

@@ -27,7 +27,7 @@ export function oversizeFault(input: unknown): Fault | undefined {
     if (count > MAX_VALUES)
       return {
         path: '$',
-        found: say('more than {MAXVALUES} values', { MAXVALUES: MAX_VALUES }),
+        found: say('more than {maxValues} values', { maxValues: MAX_VALUES }),
         expected: say('a board file of a size that boards have'),
       }
     for (const key of Object.keys(here.value)) {
@@ -47,12 +47,12 @@ function sizeFault(here: Waiting, keys: number): Fault | undefined {
     ? {
         path: pathOf(here),
         found: say('{keys} entries', { keys }),
-        expected: say('at most {MAXLIST} entries', { MAXLIST: MAX_LIST }),
+        expected: say('at most {maxList} entries', { maxList: MAX_LIST }),
       }
     : {
         path: pathOf(here),
         found: say('an object with {keys} fields', { keys }),
-        expected: say('at most {MAXFIELDS} fields', { MAXFIELDS: MAX_FIELDS }),
+        expected: say('at most {maxFields} fields', { maxFields: MAX_FIELDS }),
       }
 }
 

@@ -46,7 +46,7 @@ function faultOfKind(input: unknown): Fault | undefined {
     return {
       path: '$.version',
       found: showValue(version),
-      expected: say('at most {CASEVERSION}', { CASEVERSION: CASE_VERSION }),
+      expected: say('at most {most}', { most: CASE_VERSION }),
       todo: say('This case was saved by a newer Liftmap. Update this one and open it again.'),
     }
   }

@@ -152,8 +152,8 @@ const capNote = ({ candidates }: PlanHeat): string[] =>
   candidates > MOST_GROUPS_SOLVED
     ? [
         say(
-          'Heat was solved for {MOSTGROUPSSOLVED} of the {candidates} groups that one nozzle would cover, those first whose parts melt each other anyway and that one plan can take together; a plan with one of the others may cost less.',
-          { MOSTGROUPSSOLVED: MOST_GROUPS_SOLVED, candidates },
+          'Heat was solved for {solved} of the {candidates} groups that one nozzle would cover, those first whose parts melt each other anyway and that one plan can take together; a plan with one of the others may cost less.',
+          { solved: MOST_GROUPS_SOLVED, candidates },
         ),
       ]
     : []

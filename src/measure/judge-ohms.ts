@@ -30,7 +30,7 @@ function judged(line: MeasuringLine, reading: Reading): Verdict {
   if (countsAsShort(line, value)) {
     return verdictOf(
       'short',
-      say('{value} is less than {line}: a short.', { value: sayOhms(value), line: sayOhms(shortBelow(line)) }),
+      say('{value} is less than {limit}: a short.', { value: sayOhms(value), limit: sayOhms(shortBelow(line)) }),
     )
   }
   const { from, low, high, words } = line.reference

@@ -19,9 +19,9 @@ export function judgePoint(line: MeasuringLine, reading: Reading, siblings: read
   if (reading.kind === 'value' && (reading.value === 0 || reading.value < shortBelow)) {
     return verdictOf(
       'short',
-      say('{value} is less than {shortBelow}: a short. {low}', {
+      say('{value} is less than {limit}: a short. {low}', {
         value: sayOhms(reading.value),
-        shortBelow: sayOhms(shortBelow),
+        limit: sayOhms(shortBelow),
         low: meaning.low,
       }),
     )

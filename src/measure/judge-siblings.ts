@@ -40,9 +40,9 @@ export function besideSiblings(line: MeasuringLine, reading: Reading, siblings: 
   if (!isShared) {
     return verdictOf(
       'apart',
-      say('{said}: its {length} siblings do not agree. Hold them against a good card.', {
+      say('{said}: its {siblings} siblings do not agree. Hold them against a good card.', {
         said,
-        length: others.length,
+        siblings: others.length,
       }),
     )
   }
@@ -75,7 +75,7 @@ function normWords(quantity: Quantity, agreeing: readonly number[], siblings: nu
   const whose =
     agreeing.length === siblings
       ? say('its {siblings} siblings', { siblings })
-      : say('{length} of its {siblings} siblings', { length: agreeing.length, siblings })
+      : say('{agreeing} of its {siblings} siblings', { agreeing: agreeing.length, siblings })
   const [below, above] = middlesOf(agreeing)
   return above === Infinity
     ? whose
@@ -121,11 +121,11 @@ function besideOne(quantity: Quantity, reading: Reading, sibling: Reading): Verd
   if (sibling.kind === 'open')
     return verdictOf(
       'unlike-low',
-      say('{said}, where its only sibling reads open. {ONEOFTWO}', { said, ONEOFTWO: ONE_OF_TWO }),
+      say('{said}, where its only sibling reads open. {oneOfTwo}', { said, oneOfTwo: ONE_OF_TWO }),
     )
   return value < other
-    ? verdictOf('unlike-low', say('{said} is below {norm}. {ONEOFTWO}', { said, norm, ONEOFTWO: ONE_OF_TWO }))
-    : verdictOf('unlike-high', say('{said} is above {norm}. {ONEOFTWO}', { said, norm, ONEOFTWO: ONE_OF_TWO }))
+    ? verdictOf('unlike-low', say('{said} is below {norm}. {oneOfTwo}', { said, norm, oneOfTwo: ONE_OF_TWO }))
+    : verdictOf('unlike-high', say('{said} is above {norm}. {oneOfTwo}', { said, norm, oneOfTwo: ONE_OF_TWO }))
 }
 
 /** Of an odd number of values the one in the middle twice. @param values one or more */

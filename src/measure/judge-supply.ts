@@ -17,12 +17,12 @@ export function judgeSupply(line: MeasuringLine, reading: Reading, behind: Readi
   if (behind.kind !== 'value') return own
   const other = say('{rail} behind it, {value}', { rail, value: sayOhms(behind.value) })
   if (reading.kind === 'open')
-    return verdictOf('open', say('Open, and not as {other}: the fuse is open. {BLOWN}', { other, BLOWN }))
+    return verdictOf('open', say('Open, and not as {other}: the fuse is open. {blown}', { other, blown: BLOWN }))
   const value = reading.kind === 'value' ? reading.value : 0
   if (value > rule('siblingsMuchAbove') * behind.value) {
     return verdictOf(
       'open',
-      say('{value} is far above {other}: the fuse is open. {BLOWN}', { value: sayOhms(value), other, BLOWN }),
+      say('{value} is far above {other}: the fuse is open. {blown}', { value: sayOhms(value), other, blown: BLOWN }),
     )
   }
   return value < rule('farBelowRange') * behind.value

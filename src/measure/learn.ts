@@ -46,9 +46,9 @@ function learn(line: LineName, quantity: Quantity, values: readonly number[]): L
       : plainRange(values, median, LEAST_SPREAD[quantity])
     : undefined
   const said = sayReading({ kind: 'value', value: rounded(median) }, quantity)
-  const source = say('median {said} on {length} good {length, plural, one {card} other {cards}} of this board', {
+  const source = say('median {said} on {cards} good {cards, plural, one {card} other {cards}} of this board', {
     said,
-    length: values.length,
+    cards: values.length,
   })
   const more =
     range === undefined

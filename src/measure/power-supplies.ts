@@ -23,8 +23,8 @@ function unreadReason(unread: readonly LineVerdict[], weight: PowerReason['weigh
   if (unread.length === 0) return []
   const lines = unread.map(({ line }) => line.line)
   const names = joined(lines.map(lineWords))
-  const said = say('{length, plural, one {Supply} other {Supplies}} not read{phase}: {names}.', {
-    length: lines.length,
+  const said = say('{count, plural, one {Supply} other {Supplies}} not read{phase}: {names}.', {
+    count: lines.length,
     phase: whenWords(phase),
     names,
   })

@@ -141,7 +141,7 @@ const TAKES: Readonly<Record<Quantity, string>> = {
 }
 
 function other(words: string, quantity: Quantity): string {
-  const said = say('{words}; this field takes {TAKES}.', { words, TAKES: TAKES[quantity] })
+  const said = say('{words}; this field takes {takes}.', { words, takes: TAKES[quantity] })
   return quantity === 'diode' && words === RESISTANCE ? say('{said} Was the meter in ohms?', { said }) : said
 }
 

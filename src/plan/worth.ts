@@ -46,7 +46,7 @@ export function worthWords(
   const verdict =
     expectedGain > 0
       ? say('They bring {expectedGain} more than leaving it, on average.', { expectedGain: amountWords(expectedGain) })
-      : say('They lose {amountWords} against leaving it, on average.', { amountWords: amountWords(-expectedGain) })
+      : say('They lose {loss} against leaving it, on average.', { loss: amountWords(-expectedGain) })
   const turning = Number.isFinite(breakEvenValue)
     ? say('They pay from a working card worth {breakEvenValue} up.', { breakEvenValue: amountWords(breakEvenValue) })
     : say('No value of the card would make them pay.')

@@ -56,9 +56,9 @@ export function whatChanged(before: ReadOutcome, after: ReadOutcome): string[] {
     ...(sure === after.sure
       ? []
       : [
-          say('It was {SURENESS}; now it is {SURENESS2}.', {
-            SURENESS: SURENESS[sure],
-            SURENESS2: SURENESS[after.sure],
+          say('It was {before}; now it is {now}.', {
+            before: SURENESS[sure],
+            now: SURENESS[after.sure],
           }),
         ]),
     ...lanes(
@@ -83,9 +83,9 @@ export function whatChanged(before: ReadOutcome, after: ReadOutcome): string[] {
     ...(before.rows === after.rows
       ? []
       : [
-          say('{rows} rows were read before, {rows2} now.', {
-            rows: numberWords(before.rows),
-            rows2: numberWords(after.rows),
+          say('{before} rows were read before, {now} now.', {
+            before: numberWords(before.rows),
+            now: numberWords(after.rows),
           }),
         ]),
   ]

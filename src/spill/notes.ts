@@ -43,8 +43,8 @@ export function extentWords({ site, mark, substance, direct }: Noted): string {
   const chance = pressedChance(mark, substance)
   if (chance === 0) return still
   return say(
-    '{still} Whether a cooler was pressed on it is not known: counted as {chance} likely, then about {mark} mm further, also under bodies.',
-    { still, chance: percent(chance), mark: round(pushIfPressedMm(mark, substance)) },
+    '{still} Whether a cooler was pressed on it is not known: counted as {chance} likely, then about {pushMm} mm further, also under bodies.',
+    { still, chance: percent(chance), pushMm: round(pushIfPressedMm(mark, substance)) },
   )
 }
 
@@ -69,8 +69,8 @@ export function notesOn({ model, site, mark, substance, load, direct: { unplaced
   if (site.behaviour.bodies === 'wicked') {
     notes.push(
       say(
-        'Of ten gaps that it comes to, one or two are taken as shut by flux, glue or dirt ({value}, an assumption): no part with a gap is called certain.',
-        { value: percent(spillAssumptions.shutGapChance.value) },
+        'Of ten gaps that it comes to, one or two are taken as shut by flux, glue or dirt ({chance}, an assumption): no part with a gap is called certain.',
+        { chance: percent(spillAssumptions.shutGapChance.value) },
       ),
     )
   }
@@ -78,9 +78,7 @@ export function notesOn({ model, site, mark, substance, load, direct: { unplaced
     notes.push(say('It may turn over the edge and through holes of 1 mm and more; masked vias are taken as shut.'))
   } else notes.push(say('The other side is left out: say so in the mark if it could get there.'))
   if (unplacedMm3 > 0)
-    notes.push(
-      say('{round} ml found no place on the board and must have run off.', { round: round(unplacedMm3 / 1000) }),
-    )
+    notes.push(say('{ml} ml found no place on the board and must have run off.', { ml: round(unplacedMm3 / 1000) }))
   return notes
 }
 
@@ -96,10 +94,10 @@ function howItMoves(substance: Substance, site: Site, mark: SpillMark): string {
       held,
     })
   const { pushMm, pushSdLog } = pressingOf(substance)
-  const spreadWords = say('by about {pushMm} mm (two out of three times {round} to {round2} mm)', {
+  const spreadWords = say('by about {pushMm} mm (two out of three times {least} to {most} mm)', {
     pushMm: round(pushMm),
-    round: round(pushMm * Math.exp(-pushSdLog)),
-    round2: round(pushMm * Math.exp(pushSdLog)),
+    least: round(pushMm * Math.exp(-pushSdLog)),
+    most: round(pushMm * Math.exp(pushSdLog)),
   })
   const far =
     mark.pushMm > 0
@@ -123,8 +121,8 @@ function bodyNote({ terrain }: Site, mark: SpillMark): string[] {
 
 const clingNote = (clingsMm3: number): string =>
   say(
-    'This side faced down: at most {round} ml clings as one drop, and what is more drips off, unless a gap draws it in first.',
-    { round: round(clingsMm3 / 1000) },
+    'This side faced down: at most {ml} ml clings as one drop, and what is more drips off, unless a gap draws it in first.',
+    { ml: round(clingsMm3 / 1000) },
   )
 
 const streakNote = (lengthMm: number): string =>

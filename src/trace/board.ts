@@ -84,8 +84,8 @@ export function boardFromTrace(trace: Trace): Result<BoardModel> {
     version: 1,
     name: trace.name,
     note: say(
-      'Traced from a photo: {length, plural, one {# part} other {# parts}}. What a photo does not tell: {traceUntold}',
-      { length: trace.parts.length, traceUntold: traceUntold.join(' ') },
+      'Traced from a photo: {parts, plural, one {# part} other {# parts}}. What a photo does not tell: {untold}',
+      { parts: trace.parts.length, untold: traceUntold.join(' ') },
     ),
     outline: trace.outline.map(moved),
     parts: placed.map(({ file }) => file),
@@ -137,7 +137,7 @@ function faultsOf({ parts, supplies }: Trace): Fault[] {
       : [
           {
             path: 'parts',
-            found: say('{size} kinds of memory package', { size: packages.size }),
+            found: say('{kinds} kinds of memory package', { kinds: packages.size }),
             expected: say('memories of one kind'),
           },
         ]),

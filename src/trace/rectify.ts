@@ -96,7 +96,7 @@ export function viewFromDistance(image: GreyImage, { from, to, distanceMm }: Kno
     faults.push({
       path: 'points',
       found: say('{apartPx} pixels apart', { apartPx: Math.round(apartPx) }),
-      expected: say('at least {LEASTSIDEPX} pixels', { LEASTSIDEPX: LEAST_SIDE_PX }),
+      expected: say('at least {leastSidePx} pixels', { leastSidePx: LEAST_SIDE_PX }),
     })
   if (faults.length > 0) return bad(...faults)
   const pxPerMm = apartPx / distanceMm
@@ -131,7 +131,7 @@ function cornerFaults({ corners }: KnownRectangle): Fault[] {
     return [
       {
         path: 'corners',
-        found: say('{length} corners', { length: corners.length }),
+        found: say('{count} corners', { count: corners.length }),
         expected: say('four corners'),
         todo: say('Click each once.'),
       },

@@ -1,6 +1,5 @@
 /** Plain grounds for marching, and a slow reference: Gauss–Seidel sweeps of the same upwind scheme until nothing moves. */
-import type { Grid, Point } from '../../src/base/index.ts'
-import { cellAt, cellCentre, cellCount } from '../../src/base/index.ts'
+import { cellAt, cellCentre, cellCount, type Grid, type Point } from '../../src/base/index.ts'
 import { touchPath } from '../../src/spill/index.ts'
 
 export interface PlainGround {

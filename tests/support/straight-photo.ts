@@ -1,6 +1,5 @@
 /** A shipped board photographed and straightened as a user would: corners clicked by an unsteady hand. */
-import type { Point } from '../../src/base/index.ts'
-import { seededRandom } from '../../src/base/index.ts'
+import { type Point, seededRandom } from '../../src/base/index.ts'
 import type { BoardModel } from '../../src/board/index.ts'
 import {
   asRaster,

@@ -2,9 +2,8 @@
 import { expect, test } from 'vitest'
 import bowline from '../../boards/bowline-8.json' with { type: 'json' }
 import { loadBoard } from '../../src/board/index.ts'
-import { CASE_VERSION, type Case, caseSchema, drawSheet, proofOf } from '../../src/case/index.ts'
 import { type Tally, tallyTable } from '../../src/report/index.ts'
-import { loadView } from '../../src/case/index.ts'
+import { type Case, CASE_VERSION, caseSchema, drawSheet, loadView, proofOf } from '../../src/case/index.ts'
 import { createTallyOfCase } from '../../src/view/stores/derive.ts'
 import { listPartFacts } from '../../src/view/stores/partFacts.ts'
 import { noPlan } from '../../src/view/stores/planStore.ts'

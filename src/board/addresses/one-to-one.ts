@@ -119,9 +119,9 @@ function byTrying(
     const place = `${channels[i]}/${cells.row[i]}/${cells.bank[i]}/${cells.column[i]}`
     const twin = seen.get(place)
     if (twin !== undefined) {
-      const found = say('addresses {hexOf} and {hexOf2} in one place', {
-        hexOf: hexOf(addresses[twin] ?? 0),
-        hexOf2: hexOf(addresses[i] ?? 0),
+      const found = say('addresses {one} and {other} in one place', {
+        one: hexOf(addresses[twin] ?? 0),
+        other: hexOf(addresses[i] ?? 0),
       })
       return refuse('by enumeration', cellBytes, pathPrefix, found)
     }

@@ -94,7 +94,7 @@ function orderFaults(map: AddressMapDescription, radix: number, pathPrefix: stri
   return [
     {
       path: `${pathPrefix}.channel.order`,
-      found: say('{length} channels', { length: order.length }),
+      found: say('{count} channels', { count: order.length }),
       expected: say('{radix}, the product of the digits’ radices {digits}', {
         radix,
         digits: digits.map(radixOf).join(' × '),
@@ -113,7 +113,7 @@ function radixOf(digit: Digit): number {
 const tooManyValues = (path: string, radix: number): Fault => ({
   path,
   found: say('{radix} values', { radix }),
-  expected: say('at most {MAXRADIX}', { MAXRADIX: MAX_RADIX }),
+  expected: say('at most {maxRadix}', { maxRadix: MAX_RADIX }),
 })
 
 /** Lays out one number; pushes the rests of its mod digits. `rest` is the source that `from: rest` means at first. */

@@ -103,7 +103,7 @@ export function cutBlockFault(
   return {
     path: `${pathPrefix}.limit`,
     found: description.limit ?? say('nothing, so {end}', { end: hexOf(plan.end) }),
-    expected: say('an end where {value} is as often 1 as 0', { value: names.toSorted().join(' + ') }),
+    expected: say('an end where {digits} is as often 1 as 0', { digits: names.toSorted().join(' + ') }),
     todo: say('The memory ends inside of a block that these digits split evenly.'),
   }
 }

@@ -22,8 +22,8 @@ export function labelAddresses(board: BoardDescription, { rows }: EditOf<'label-
   if (known.length + added.length > MOST_LABELLED)
     return bad({
       path: 'labelledAddresses',
-      found: say('{length} labelled addresses', { length: known.length + added.length }),
-      expected: say('at most {MOSTLABELLED}', { MOSTLABELLED: MOST_LABELLED }),
+      found: say('{count} labelled addresses', { count: known.length + added.length }),
+      expected: say('at most {mostLabelled}', { mostLabelled: MOST_LABELLED }),
       todo: say('A few thousand tell as much; add a part of them.'),
     })
   return good({ ...board, labelledAddresses: [...known, ...added] })

@@ -86,7 +86,7 @@ export function swapRegions(board: BoardDescription, { lanes }: EditOf<'swap-reg
   if (a.part !== b.part)
     return bad({
       path: lanes.join(' and '),
-      found: say('lanes of {part} and {part2}', { part: a.part, part2: b.part }),
+      found: say('lanes of {one} and {other}', { one: a.part, other: b.part }),
       expected: say('two lanes of one part'),
     })
   if (a.lane.bits?.length !== b.lane.bits?.length) {
@@ -142,7 +142,7 @@ export function splitRegion(board: BoardDescription, edit: EditOf<'split-region'
     return bad({
       path,
       found: say('no region of that name'),
-      expected: say('one of {value}', { value: [...known.keys()].join(', ') }),
+      expected: say('one of {names}', { names: [...known.keys()].join(', ') }),
     })
   if (known.has(edit.newName))
     return bad({

@@ -17,7 +17,7 @@ export function addPart(board: BoardDescription, { part }: EditOf<'add-part'>): 
 
 function bodyFaults({ ref, package: name, body }: Pick<Part, 'ref' | 'package' | 'body'>): Fault[] {
   if (name !== undefined && !packageOutlines.has(name)) {
-    const expected = say('one of {value}', { value: [...packageOutlines.keys()].join(', ') })
+    const expected = say('one of {names}', { names: [...packageOutlines.keys()].join(', ') })
     return [{ path: ref, found: say('the package {name}', { name: showValue(name) }), expected }]
   }
   if (name !== undefined || body !== undefined) return []
@@ -94,8 +94,8 @@ function withCopies(rail: Rail, copies: ReadonlyMap<string, readonly string[]>):
 const tooMany = (path: string): Result<never> =>
   bad({
     path,
-    found: say('more than {MOSTPARTS} parts', { MOSTPARTS: MOST_PARTS }),
-    expected: say('at most {MOSTPARTS} parts on a board', { MOSTPARTS: MOST_PARTS }),
+    found: say('more than {mostParts} parts', { mostParts: MOST_PARTS }),
+    expected: say('at most {mostParts} parts on a board', { mostParts: MOST_PARTS }),
   })
 
 /** Takes parts away with what speaks of them (see `withoutRefs`). Refuses to take the last part. */

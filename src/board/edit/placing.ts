@@ -129,7 +129,7 @@ const farAway = ({ ref, at }: Part): Fault[] =>
         {
           path: ref,
           found: say('a place at ({x}, {y})', { x: at.x, y: at.y }),
-          expected: say('a place within {FARTHESTMM} mm', { FARTHESTMM: FARTHEST_MM }),
+          expected: say('a place within {farthestMm} mm', { farthestMm: FARTHEST_MM }),
         },
       ]
 

@@ -143,7 +143,7 @@ const withPoint = (
       ? bad({
           path: rail,
           found: say('no probe point {index}', { index: index + 1 }),
-          expected: say('one of its {length}', { length: before.points.length }),
+          expected: say('one of its {points}', { points: before.points.length }),
         })
       : good(change(before)),
   )

@@ -49,7 +49,7 @@ function boxFaults({ ref, region, corners: [a, b] }: EditOf<'draw-region'>): Fau
         {
           path: `${ref}/${region}`,
           found: say('a box without width'),
-          expected: say('at least {LEASTMM} mm each way', { LEASTMM: LEAST_MM }),
+          expected: say('at least {leastMm} mm each way', { leastMm: LEAST_MM }),
         },
       ]
 }

@@ -45,7 +45,7 @@ export function sayEdit(edit: BoardEdit): string {
       })
     case 'remove':
       return edit.refs.length > 3
-        ? say('{length, plural, one {# part} other {# parts}} taken away', { length: edit.refs.length })
+        ? say('{parts, plural, one {# part} other {# parts}} taken away', { parts: edit.refs.length })
         : say('{refs} taken away', { refs: refsWords(edit.refs) })
     case 'rename':
       return say('{ref} renamed {to}', { ref: edit.ref, to: edit.to })
@@ -55,8 +55,8 @@ export function sayEdit(edit: BoardEdit): string {
         change: Object.keys(edit.change).map(fieldWords).join(', '),
       })
     case 'name-balls':
-      return say('{length, plural, one {# ball} other {# balls}} of {ref} named', {
-        length: edit.balls.length,
+      return say('{balls, plural, one {# ball} other {# balls}} of {ref} named', {
+        balls: edit.balls.length,
         ref: edit.ref,
       })
     case 'swap-lanes':
@@ -74,10 +74,10 @@ export function sayEdit(edit: BoardEdit): string {
     case 'use-address-map':
       return say('the address map changed')
     case 'label-addresses':
-      return say('{length, plural, one {# address} other {# addresses}} labelled', { length: edit.rows.length })
+      return say('{addresses, plural, one {# address} other {# addresses}} labelled', { addresses: edit.rows.length })
     case 'forget-labels':
-      return say('{length, plural, one {# labelled address} other {# labelled addresses}} taken away', {
-        length: edit.lines.length,
+      return say('{addresses, plural, one {# labelled address} other {# labelled addresses}} taken away', {
+        addresses: edit.lines.length,
       })
     case 'order-bits':
       return say('data bits of {lane} put in order', { lane: edit.lane })

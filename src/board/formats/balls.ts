@@ -35,7 +35,7 @@ export function readBalls(text: string): Result<NamedBall[]> {
     return bad({
       path: `line ${MOST_ROWS + 1}`,
       found: say('one more line'),
-      expected: say('at most {MOSTROWS} lines', { MOSTROWS: MOST_ROWS }),
+      expected: say('at most {mostRows} lines', { mostRows: MOST_ROWS }),
     })
   const separator = separators.find((one) => lines.every(({ text: line }) => cellsOf(line, one).length > 1)) ?? ','
   const rows = lines.map(({ line, text: words }) => ({ line, cells: cellsOf(words, separator), isComment: false }))

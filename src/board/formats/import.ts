@@ -44,7 +44,7 @@ export async function importBoard(
     return bad({
       path: 'files',
       found: `${files.length}`,
-      expected: say('from 1 to {MOSTFILES} files of one board', { MOSTFILES: MOST_FILES }),
+      expected: say('from 1 to {mostFiles} files of one board', { mostFiles: MOST_FILES }),
     })
   const told = await Promise.all(files.map(tellFile))
   const [layout, ...more] = told.filter(({ format }) => format === 'kicad')
@@ -148,8 +148,8 @@ function describePieces(
   if (merged.outline.length > MOST_EDGES)
     return bad({
       path: merged.from,
-      found: say('an edge of {length} lines', { length: merged.outline.length }),
-      expected: say('at most {MOSTEDGES}', { MOSTEDGES: MOST_EDGES }),
+      found: say('an edge of {count} lines', { count: merged.outline.length }),
+      expected: say('at most {mostEdges}', { mostEdges: MOST_EDGES }),
     })
   const untold = [...merged.untold]
   if (others.length > 0)

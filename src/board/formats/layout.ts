@@ -92,9 +92,9 @@ function sayGuesses(parts: readonly PiecePart[], untold: string[]): void {
   const unsized = parts.filter(({ pads }) => pads.some(({ widthMm, lengthMm }) => widthMm <= 0 || lengthMm <= 0))
   if (unsized.length > 0)
     untold.push(
-      say('No size of pads is told of {length, plural, one {# part} other {# parts}}; {UNSIZEDMM} mm is taken.', {
-        length: unsized.length,
-        UNSIZEDMM: UNSIZED_MM,
+      say('No size of pads is told of {parts, plural, one {# part} other {# parts}}; {unsizedMm} mm is taken.', {
+        parts: unsized.length,
+        unsizedMm: UNSIZED_MM,
       }),
     )
   const undrilled = parts.flatMap(({ pads }) =>
@@ -102,15 +102,15 @@ function sayGuesses(parts: readonly PiecePart[], untold: string[]): void {
   )
   if (undrilled.length > 0)
     untold.push(
-      say('No file tells the drill of {length, plural, one {# pad} other {# pads}} that go through the board.', {
-        length: undrilled.length,
+      say('No file tells the drill of {pads, plural, one {# pad} other {# pads}} that go through the board.', {
+        pads: undrilled.length,
       }),
     )
   const byName = parts.filter((part) => part.pads.length === 0 && rectangleOf(part) !== undefined)
   if (byName.length > 0)
     untold.push(
-      say("The body of {length, plural, one {# part} other {# parts}} is the one that the package's name gives.", {
-        length: byName.length,
+      say("The body of {parts, plural, one {# part} other {# parts}} is the one that the package's name gives.", {
+        parts: byName.length,
       }),
     )
 }

@@ -106,7 +106,7 @@ function layOn(known: Piece, other: Piece): Piece {
             }),
           ]),
       ...sayContradictions(base, other, pairs),
-      ...laid.untold.map((words) => say('{from} and {from2}: {words}', { from: base.from, from2: other.from, words })),
+      ...laid.untold.map((words) => say('{one} and {other}: {words}', { one: base.from, other: other.from, words })),
     ],
   }
 }
@@ -167,15 +167,15 @@ function sayAlignment(base: Piece, other: Piece, { by, offset, mirror, fitting, 
   if (by === 'nothing')
     return compared === 0
       ? [
-          say('Nothing tells how {from} lies to {from2}; both are taken to count from one origin.', {
-            from: other.from,
-            from2: base.from,
+          say('Nothing tells how {one} lies to {other}; both are taken to count from one origin.', {
+            one: other.from,
+            other: base.from,
           }),
         ]
       : [
           say(
-            "Places in {from} fit those in {from2} for {fitting} of {compared} only; perhaps they aren't of one board. Both are taken to count from one origin.",
-            { from: other.from, from2: base.from, fitting, compared },
+            "Places in {one} fit those in {other} for {fitting} of {compared} only; perhaps they aren't of one board. Both are taken to count from one origin.",
+            { one: other.from, other: base.from, fitting, compared },
           ),
         ]
   const isMoved = offset.x !== 0 || offset.y !== 0
@@ -184,9 +184,9 @@ function sayAlignment(base: Piece, other: Piece, { by, offset, mirror, fitting, 
     return [
       isMoved
         ? say('{from} was moved {way}, as its places then lie on the board.', { from: other.from, way })
-        : say('{from} and {from2} are taken to count from one origin, as all places lie on the board so.', {
-            from: other.from,
-            from2: base.from,
+        : say('{one} and {other} are taken to count from one origin, as all places lie on the board so.', {
+            one: other.from,
+            other: base.from,
           }),
     ]
   return [
@@ -247,9 +247,9 @@ function sayContradictions(base: Piece, other: Piece, pairs: readonly PartPair[]
     ...(sides.length === 0
       ? []
       : [
-          say('{from} and {from2} put these parts on different sides: {sides}; the first counts.', {
-            from: base.from,
-            from2: other.from,
+          say('{one} and {other} put these parts on different sides: {sides}; the first counts.', {
+            one: base.from,
+            other: other.from,
             sides: refs(sides),
           }),
         ]),
@@ -257,8 +257,8 @@ function sayContradictions(base: Piece, other: Piece, pairs: readonly PartPair[]
       ? []
       : [
           say(
-            '{from} and {from2} put {length, plural, one {# part} other {# parts}} more than {APARTMM} mm apart: {apart}; the first counts.',
-            { from: base.from, from2: other.from, length: apart.length, APARTMM: APART_MM, apart: refs(apart) },
+            '{one} and {other} put {parts, plural, one {# part} other {# parts}} more than {apartMm} mm apart: {apart}; the first counts.',
+            { one: base.from, other: other.from, parts: apart.length, apartMm: APART_MM, apart: refs(apart) },
           ),
         ]),
   ]

@@ -143,7 +143,7 @@ class Collector {
     const footprint = readFootprint(form, (net) => this.netOf(net), { refuse: (at, what) => this.refuse(at, what) })
     if (footprint === undefined) return
     if (this.footprints.length >= MAX_FOOTPRINTS)
-      return this.refuse(form, say('at most {MAXFOOTPRINTS} footprints', { MAXFOOTPRINTS: MAX_FOOTPRINTS }))
+      return this.refuse(form, say('at most {maxFootprints} footprints', { maxFootprints: MAX_FOOTPRINTS }))
     this.footprints.push(footprint)
   }
 
@@ -179,7 +179,7 @@ class Collector {
     const stroke = strokeOf(form)
     if (stroke === undefined) return this.refuse(form, say('a drawing with all its coordinates'))
     if (this.edges.length >= MAX_EDGES)
-      return this.refuse(form, say('at most {MAXEDGES} drawings on Edge.Cuts', { MAXEDGES: MAX_EDGES }))
+      return this.refuse(form, say('at most {maxEdges} drawings on Edge.Cuts', { maxEdges: MAX_EDGES }))
     this.edges.push(stroke)
   }
 

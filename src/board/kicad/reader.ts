@@ -193,7 +193,7 @@ export class FormReader {
     if (this.partial.length > MAX_TOKEN_CHARACTERS)
       this.refuse(
         say('a text without end'),
-        say('texts of at most {MAXTOKENCHARACTERS} characters', { MAXTOKENCHARACTERS: MAX_TOKEN_CHARACTERS }),
+        say('texts of at most {maxTokenCharacters} characters', { maxTokenCharacters: MAX_TOKEN_CHARACTERS }),
       )
   }
 
@@ -264,7 +264,7 @@ export class FormReader {
     if (++this.itemCount > MAX_ITEMS_IN_FORM)
       this.refuse(
         say('a form without end'),
-        say('at most {MAXITEMSINFORM} items in one form', { MAXITEMSINFORM: MAX_ITEMS_IN_FORM }),
+        say('at most {maxItemsInForm} items in one form', { maxItemsInForm: MAX_ITEMS_IN_FORM }),
       )
   }
 
@@ -278,7 +278,7 @@ export class FormReader {
 
   private refuseDepth(): number {
     return this.refuse(
-      say('brackets inside more than {MAXDEPTH} others', { MAXDEPTH: MAX_DEPTH }),
+      say('brackets inside more than {maxDepth} others', { maxDepth: MAX_DEPTH }),
       say('a board layout, which nests a dozen deep'),
     )
   }

@@ -47,8 +47,8 @@ export function bodiesOf(placed: readonly SheetFootprint[], untold: string[]): B
   if (guessed.length > 0)
     untold.push(
       say(
-        'No outline tells the body of {length, plural, one {# part} other {# parts}} ({guessed}); the box around the pads is taken.',
-        { length: guessed.length, guessed: someOf(guessed) },
+        'No outline tells the body of {parts, plural, one {# part} other {# parts}} ({guessed}); the box around the pads is taken.',
+        { parts: guessed.length, guessed: someOf(guessed) },
       ),
     )
   if (shrunk.length > 0)
@@ -61,8 +61,8 @@ export function bodiesOf(placed: readonly SheetFootprint[], untold: string[]): B
   if (padless.length > 0)
     untold.push(
       say(
-        'Neither pads nor a size are told of {length, plural, one {# part} other {# parts}} ({padless}); only their places are known.',
-        { length: padless.length, padless: someOf(padless) },
+        'Neither pads nor a size are told of {parts, plural, one {# part} other {# parts}} ({padless}); only their places are known.',
+        { parts: padless.length, padless: someOf(padless) },
       ),
     )
   const bare = refsOf('none').filter((ref) => !padless.includes(ref))

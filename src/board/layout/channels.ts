@@ -76,8 +76,8 @@ function sayJoins(
   const shared = [...sharing.values()].filter((group) => group.length > 1)
   if (shared.length > 0)
     untold.push(
-      say("{size} memory parts share data nets of {ref}; which of them answers at an address can't be told.", {
-        size: new Set(shared.flat().map((lane) => lane.part.part.ref)).size,
+      say("{parts} memory parts share data nets of {ref}; which of them answers at an address can't be told.", {
+        parts: new Set(shared.flat().map((lane) => lane.part.part.ref)).size,
         ref,
       }),
     )
@@ -97,8 +97,8 @@ function sayNumbers(lanes: readonly JoinedLane[], core: ImportedPart, untold: st
   const crossed = byNets.filter((lane) => swapsIn(lane).swaps !== undefined).map(bothNumbers)
   if (byNets.length > 0)
     untold.push(
-      say('Net names number the data bits of {length, plural, one {# lane} other {# lanes}}.', {
-        length: byNets.length,
+      say('Net names number the data bits of {lanes, plural, one {# lane} other {# lanes}}.', {
+        lanes: byNets.length,
       }),
     )
   if (crossed.length > 0)

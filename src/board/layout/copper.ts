@@ -39,15 +39,15 @@ function sayCopper(copper: readonly CopperLayer[], layout: Layout, untold: strin
   if (layout.stackup.length === 0)
     untold.push(
       say(
-        "The file has no stack-up: how thick its copper layers are ({unknown}) isn't told; {USUALFOILUM} µm each is assumed.",
-        { unknown: unknown.join(', '), USUALFOILUM: USUAL_FOIL_UM },
+        "The file has no stack-up: how thick its copper layers are ({unknown}) isn't told; {usualFoilUm} µm each is assumed.",
+        { unknown: unknown.join(', '), usualFoilUm: USUAL_FOIL_UM },
       ),
     )
   else if (unknown.length > 0)
     untold.push(
-      say('The stack-up gives no thickness for {unknown}; {USUALFOILUM} µm is assumed.', {
+      say('The stack-up gives no thickness for {unknown}; {usualFoilUm} µm is assumed.', {
         unknown: someOf(unknown),
-        USUALFOILUM: USUAL_FOIL_UM,
+        usualFoilUm: USUAL_FOIL_UM,
       }),
     )
   untold.push(say('How full each copper layer is was added up from zones, tracks and pads; overlaps count twice.'))

@@ -15,9 +15,9 @@ export function heightRemark(parts: readonly ImportedPart[]): string | undefined
   const untold = parts.filter(({ footprint }) => footprint.heightMm === undefined).length
   if (untold === 0) return undefined
   const whose = untold === parts.length ? 'parts' : say('{untold, plural, one {# part} other {# parts}}', { untold })
-  return say('Heights of {whose} are not in the file; assumed by kind, in mm: {ASSUMEDHEIGHTS}.', {
+  return say('Heights of {whose} are not in the file; assumed by kind, in mm: {assumedHeights}.', {
     whose,
-    ASSUMEDHEIGHTS: ASSUMED_HEIGHTS,
+    assumedHeights: ASSUMED_HEIGHTS,
   })
 }
 

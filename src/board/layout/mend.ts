@@ -92,8 +92,8 @@ export function corridorsOnBoard(
 export function thicknessOf({ thicknessMm }: Layout, untold: string[]): number {
   if (thicknessMm !== undefined && thicknessMm > 0 && thicknessMm <= THICKEST_MM) return thicknessMm
   untold.push(
-    say('The file gives no board thickness; {USUALTHICKNESSMM} mm is assumed.', {
-      USUALTHICKNESSMM: USUAL_THICKNESS_MM,
+    say('The file gives no board thickness; {usualThicknessMm} mm is assumed.', {
+      usualThicknessMm: USUAL_THICKNESS_MM,
     }),
   )
   return USUAL_THICKNESS_MM

@@ -103,7 +103,7 @@ function outlineFrom(
   if (biggest !== undefined && openArea <= biggest.areaMm2) {
     if (open.length > 0)
       untold.push(
-        say('{length} lines of the board edge belong to no closed one and are left out.', { length: open.length }),
+        say('{count} lines of the board edge belong to no closed one and are left out.', { count: open.length }),
       )
     if (biggest.points.length > MOST_CORNERS || firstSelfCrossing(biggest.points) === undefined) return biggest.points
     untold.push(say('The board edge crosses itself; its convex hull is taken as the outline.'))

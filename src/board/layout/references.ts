@@ -49,8 +49,8 @@ export function uniqueReferences(written: readonly string[], untold: string[]): 
     untold.push(say('References with a slash are called otherwise: {renamed}.', { renamed: someOf(renamed) }))
   if (repeated.length > 0)
     untold.push(
-      say('{length} references are used more than once; the later ones are called {repeated}.', {
-        length: repeated.length,
+      say('{count} references are used more than once; the later ones are called {repeated}.', {
+        count: repeated.length,
         repeated: someOf(repeated),
       }),
     )

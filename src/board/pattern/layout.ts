@@ -112,7 +112,7 @@ function supplyFaults({ supplies }: BoardPattern): Fault[] {
         found: say('{name} for the second time', { name }),
         expected: say('a name that no other supply has'),
         ...(isInput(name)
-          ? { todo: say('{INPUTRAILS} are there by themselves.', { INPUTRAILS: INPUT_RAILS.join(' and ') }) }
+          ? { todo: say('{inputRails} are there by themselves.', { inputRails: INPUT_RAILS.join(' and ') }) }
           : {}),
       })
     taken.add(name)

@@ -6,7 +6,7 @@ import type { BoardModel, PlacedPart } from '../model.ts'
 /** Such as `8 packages in a ring, 256 bit, one side`; a board without memory is told by its parts. */
 export function boardLikeness(model: BoardModel): string {
   if (model.memories.length === 0)
-    return say('{length, plural, one {# part} other {# parts}}, no memory known', { length: model.parts.length })
+    return say('{parts, plural, one {# part} other {# parts}}, no memory known', { parts: model.parts.length })
   const stacked = model.memories.every((part) => !standsOnBoard(part))
   const count = model.memories.length
   const packages = stacked

@@ -132,10 +132,10 @@ function outputRemarks({ outputs }: Look): MachineRemark[] {
   return [
     {
       about: 'outputs',
-      fact: say('No steady picture at {bad}{value}.', {
-        bad: joined(bad),
-        value: good.length === 0 ? '' : say('; {good} well', { good: joined(good) }),
-      }),
+      fact:
+        good.length === 0
+          ? say('No steady picture at {bad}.', { bad: joined(bad) })
+          : say('No steady picture at {bad}; {good} well.', { bad: joined(bad), good: joined(good) }),
       means: say('{means} Not modelled: no chance moves.', { means }),
       kind: 'not-modelled',
       source: CP,
@@ -180,9 +180,9 @@ function temperatureRemarks(temperatures: Temperatures | undefined): MachineRema
     ...(over !== undefined && over > usual.hotSpotOverCoreK.value
       ? [
           habit(
-            say('Hot spot {over} K over the core; up to {value} K is usual.', {
+            say('Hot spot {over} K over the core; up to {usual} K is usual.', {
               over: numberWords(over),
-              value: usual.hotSpotOverCoreK.value,
+              usual: usual.hotSpotOverCoreK.value,
             }),
             say('Paste dried or thin, or the cooler sits askew: look at the print in the paste.'),
           ),
@@ -191,11 +191,11 @@ function temperatureRemarks(temperatures: Temperatures | undefined): MachineRema
     ...(spread > usual.packageSpreadK.value && hottest !== undefined && coolest !== undefined
       ? [
           habit(
-            say('{ref} {spread} K over {ref2}; up to {value} K is usual.', {
-              ref: hottest.ref,
+            say('{hottest} {spread} K over {coolest}; up to {usual} K is usual.', {
+              hottest: hottest.ref,
               spread: numberWords(spread),
-              ref2: coolest.ref,
-              value: usual.packageSpreadK.value,
+              coolest: coolest.ref,
+              usual: usual.packageSpreadK.value,
             }),
             say('Pad at {ref} torn, too thin or missing, or that package draws more.', { ref: hottest.ref }),
           ),
@@ -285,14 +285,14 @@ function soakRemarks({ benchMachine }: MachineFacts): MachineRemark[] {
   const failed = soaks.filter(({ outcome }) => outcome !== 'held')
   const about = 'soak' as const
   if (failed.length > 0) {
-    const fact = say('{length} of {length2} soak tests did not hold.', { length: failed.length, length2: soaks.length })
+    const fact = say('{failed} of {all} soak tests did not hold.', { failed: failed.length, all: soaks.length })
     return [{ about, fact, means: say('Not proven: find out why before it goes back.'), kind: 'habit', source: CP }]
   }
   const longest = Math.max(...soaks.map(({ hours }) => hours))
   if (longest >= usual.soakHours.value) return []
-  const fact = say('Longest soak {longest} h; {value} h at a stretch are usual.', {
+  const fact = say('Longest soak {longest} h; {usual} h at a stretch are usual.', {
     longest: numberWords(longest),
-    value: usual.soakHours.value,
+    usual: usual.soakHours.value,
   })
   return [
     { about, fact, means: say('Faults that come with warmth may not have shown yet.'), kind: 'habit', source: CP },

@@ -29,7 +29,7 @@ export function packCase(caseFile: Case, files: CaseFiles): Result<Uint8Array> {
       {
         path: `${path}.bytes`,
         found: `${photo.bytes}`,
-        expected: say('{length}, as the file has', { length: bytes.length }),
+        expected: say('{bytes}, as the file has', { bytes: bytes.length }),
       },
     ]
   })
@@ -41,8 +41,8 @@ export function packCase(caseFile: Case, files: CaseFiles): Result<Uint8Array> {
     const mostMb = MAX_PACKED_BYTES / 1e6
     faults.push({
       path: '$',
-      found: say('{value} MB of files', { value: Math.ceil(total / 1e6) }),
-      expected: say('at most {mostMb} MB', { mostMb }),
+      found: say('{size} MB of files', { size: Math.ceil(total / 1e6) }),
+      expected: say('at most {most} MB', { most: mostMb }),
     })
   }
   if (faults.length > 0) return bad(...faults)

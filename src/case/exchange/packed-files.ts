@@ -31,8 +31,8 @@ export function unpackFiles(bytes: Uint8Array): Result<readonly PackedFile[]> {
   if (total > MAX_PACKED_BYTES)
     return bad({
       path: 'the file',
-      found: say('{value} MB when unpacked', { value: Math.ceil(total / 1e6) }),
-      expected: say('at most {MAXPACKEDBYTES} MB', { MAXPACKEDBYTES: MAX_PACKED_BYTES / 1e6 }),
+      found: say('{size} MB when unpacked', { size: Math.ceil(total / 1e6) }),
+      expected: say('at most {most} MB', { most: MAX_PACKED_BYTES / 1e6 }),
     })
   const faults: Fault[] = []
   const files = entries.flatMap((entry): PackedFile[] => {

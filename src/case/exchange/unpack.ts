@@ -58,7 +58,7 @@ function faultOfSize(entries: readonly ZipEntry[]): Fault | undefined {
     ? undefined
     : {
         path,
-        found: say('{value} MB when unpacked', { value: Math.ceil(found / 1e6) }),
+        found: say('{size} MB when unpacked', { size: Math.ceil(found / 1e6) }),
         expected: say('at most {most} MB', { most: most / 1e6 }),
       }
 }

@@ -84,7 +84,7 @@ function faultOfForm(
     return fault(say('the file'), say('one of several volumes'), say('a zip file in one piece'))
   }
   if (count > maxEntries)
-    return fault(say('the file'), say('{count} entries', { count }), say('at most {maxEntries}', { maxEntries }))
+    return fault(say('the file'), say('{count} entries', { count }), say('at most {most}', { most: maxEntries }))
   if (start + size !== end) {
     return fault(
       say('the file'),

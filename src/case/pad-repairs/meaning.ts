@@ -19,12 +19,12 @@ const MEANS: Readonly<
   Record<PadMeaning['carries'], { readonly means: string; readonly mayStay: boolean | undefined }>
 > = {
   ground: {
-    means: say('One of many ground balls: it may be left while its neighbours hold.{CP}', { CP }),
+    means: say('One of many ground balls: it may be left while its neighbours hold.{source}', { source: CP }),
     mayStay: true,
   },
   supply: {
-    means: say('One of many balls of its supply: one may be left; several side by side starve that corner.{CP}', {
-      CP,
+    means: say('One of many balls of its supply: one may be left; several side by side starve that corner.{source}', {
+      source: CP,
     }),
     mayStay: true,
   },
@@ -110,10 +110,10 @@ export function padRepairRemarks(model: BoardModel, repair: PadRepair): string[]
     ...((remedy === 'jumper' || remedy === 'track') && path.length < 2 ? [say('Its way is not drawn yet.')] : []),
     ...(remedy === 'jumper' && carried?.carries === 'data' && lengthMm > LONG_DATA_MM
       ? [
-          say('{lengthMm} mm is long for a data line: under {LONGDATAMM} mm.{CP}', {
+          say('{lengthMm} mm is long for a data line: under {mostMm} mm.{source}', {
             lengthMm: numberWords(lengthMm),
-            LONGDATAMM: LONG_DATA_MM,
-            CP,
+            mostMm: LONG_DATA_MM,
+            source: CP,
           }),
         ]
       : []),

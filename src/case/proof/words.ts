@@ -33,12 +33,12 @@ export function boundSentence({ passes, boundPerPass95: exact, ruleOfThree95: ru
   }
   const whole = passes.runs.every((run) => run.kind !== 'clean' || run.untestedLanes === 0)
   return say(
-    '{clean} without an error{value}. If runs were independent tries, one more fails with a chance of at most {exact}, at 95 % confidence{value2}.',
+    '{clean} without an error{partly}. If runs were independent tries, one more fails with a chance of at most {exact}, at 95 % confidence{rule}.',
     {
       clean: passesWords(clean),
-      value: whole ? '' : say(', some of them over a part of the memory only'),
+      partly: whole ? '' : say(', some of them over a part of the memory only'),
       exact: percentAtMost(exact),
-      value2: rule === undefined ? '' : say(' (rule of three: {rule})', { rule: percentAtMost(rule) }),
+      rule: rule === undefined ? '' : say(' (rule of three: {rule})', { rule: percentAtMost(rule) }),
     },
   )
 }

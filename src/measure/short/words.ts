@@ -56,12 +56,12 @@ const causes = [
 
 const placeWords = ({ best, radius90Mm, area90Mm2 }: Told): string =>
   say(
-    'The current most likely sinks near x {x}, y {y} mm; 90 % lies within {radius90Mm} mm of that, on {value} of copper.',
+    'The current most likely sinks near x {x}, y {y} mm; 90 % lies within {radius90Mm} mm of that, on {area} of copper.',
     {
       x: decimals(best.x, 1),
       y: decimals(best.y, 1),
       radius90Mm: decimals(radius90Mm, radius90Mm < 10 ? 1 : 0),
-      value:
+      area:
         area90Mm2 >= 100
           ? say('{area90Mm2} cm²', { area90Mm2: decimals(area90Mm2 / 100, 1) })
           : say('{area90Mm2} mm²', { area90Mm2: decimals(area90Mm2, 0) }),
@@ -111,8 +111,8 @@ function scaleWords(hunt: ShortHunt, { scale, verdict }: Told): string[] {
           { scale: decimals(scale, 1), by },
         )
       : say(
-          'By the readings the copper resists {value} times less than {by, select, weight {its weight gives} other {was measured}}, or less current flows in it than was put in.',
-          { value: decimals(1 / scale, 1), by },
+          'By the readings the copper resists {times} times less than {by, select, weight {its weight gives} other {was measured}}, or less current flows in it than was put in.',
+          { times: decimals(1 / scale, 1), by },
         ),
   ]
 }

@@ -26,37 +26,43 @@ export function materialsOf(
   const reused = toDo.filter((target) => !fresh.includes(target))
   const sites = toDo.filter(({ ref }) => input.begun?.cleaned.has(ref) !== true).length
   const heated = order.passes.reduce((sum, { members }) => sum + members.length, 0)
-  const lines = [
+  return [
     ...ballLines(reused, materials.ballsPerThousand),
     ...pasteLines([...reused, ...fresh.filter(({ part }) => !isReballed(part))], materials.pastePerPart),
     ...newPartLines(checked, fresh),
+    ...fluxLines(heated, materials.fluxPerPass),
+    ...washLines(input),
+    ...siteLines(sites, materials),
+    ...shieldLines(checked, built, order),
+    ...bondLines(checked, order),
+  ]
+}
+
+function fluxLines(heated: number, each: number): Material[] {
+  if (heated === 0) return []
+  return [
     line(
       say('gel flux'),
       say('{heated, plural, one {# pass} other {# passes}}', { heated }),
       say('Every lift and refit needs flux under the part.'),
-      heated * materials.fluxPerPass,
+      heated * each,
     ),
-    ...washLines(input),
-    line(
-      say('desoldering braid'),
-      say('for {sites, plural, one {# site} other {# sites}}', { sites }),
-      say('Old solder comes off the pads before the refit.'),
-      sites * materials.wickPerSite,
-    ),
-    line(
-      say('solvent and lint-free cloth'),
-      say('for {sites, plural, one {# site} other {# sites}}', { sites }),
-      say('Flux and residue come off the site and from under the rim.'),
-      sites * materials.solventPerSite,
-    ),
-    ...shieldLines(checked, built, order),
-    ...bondLines(checked, order),
   ]
-  return lines.filter(({ amount }) => !NONE.test(amount))
 }
 
-/** `0 passes`, `for 0 sites`. */
-const NONE = /^(?:\p{L}+ )?0 /u
+function siteLines(sites: number, { wickPerSite, solventPerSite }: CheckedInput['settings']['materials']): Material[] {
+  if (sites === 0) return []
+  const amount = say('for {sites, plural, one {# site} other {# sites}}', { sites })
+  return [
+    line(say('desoldering braid'), amount, say('Old solder comes off the pads before the refit.'), sites * wickPerSite),
+    line(
+      say('solvent and lint-free cloth'),
+      amount,
+      say('Flux and residue come off the site and from under the rim.'),
+      sites * solventPerSite,
+    ),
+  ]
+}
 
 /** What the first cleaning takes, by the substances; nothing once work that heats has begun. */
 const washLines = ({ cleanFirst, begun }: CheckedInput['input']): Material[] =>
@@ -139,7 +145,7 @@ function shieldLines({ settings }: CheckedInput, { details }: Built, order: Orde
   return [
     line(
       say('heat-proof tape or clip-on heat sinks'),
-      say('{length} covers', { length: refs.length }),
+      say('{count, plural, one {# cover} other {# covers}}', { count: refs.length }),
       say('For {names}, at each pass nearby.', { names }),
       cost,
     ),

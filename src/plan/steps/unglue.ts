@@ -47,7 +47,7 @@ export function freed(checked: CheckedInput, pass: Pass): Draft[] {
       action: 'unglue',
       refs: parts.map(({ ref }) => ref),
       minutes: bondMinutes(parts, checked.settings),
-      why: say('{parts}: pulled, it tears pads out. {how}{rest}', { parts: heldWords(parts), how, rest }),
+      why: say('{held}: pulled, it tears pads out. {how}{rest}', { held: heldWords(parts), how, rest }),
     },
   ]
 }
@@ -56,7 +56,7 @@ export function freed(checked: CheckedInput, pass: Pass): Draft[] {
 const heldWords = (parts: readonly PlacedPart[]): string =>
   joined(
     parts.flatMap(({ ref, description: { bonding } }) =>
-      bonding === 'none' ? [] : [say('{ref} is {HOLDS}', { ref, HOLDS: HOLDS[bonding] })],
+      bonding === 'none' ? [] : [say('{ref} is {held}', { ref, held: HOLDS[bonding] })],
     ),
   )
 

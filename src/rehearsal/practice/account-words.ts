@@ -22,9 +22,9 @@ export function accountWords(model: BoardModel, observations: Observations): str
     ...said,
     ...spills.map((mark) => spillWords(model, mark)),
     ...slips.map(({ at, side, radiusMm }) =>
-      say('A scratch of about {millimetres} was found {model}: a tool slipped.', {
-        millimetres: millimetres(2 * radiusMm),
-        model: placeOn(model, at, side),
+      say('A scratch of about {size} was found {place}: a tool slipped.', {
+        size: millimetres(2 * radiusMm),
+        place: placeOn(model, at, side),
       }),
     ),
     ...lookedWords(model, observations),
@@ -50,7 +50,7 @@ function spillWords(model: BoardModel, mark: SpillMark): string {
     'volumeMl' in amount
       ? say('about {value} ml', { value: amount.volumeMl.toPrecision(2) })
       : say('about {value} cm²', { value: amount.smearCm2.toPrecision(2) })
-  const where = say('{model}, give or take {sdMm} mm', { model: placeOn(model, at, side), sdMm })
+  const where = say('{place}, give or take {sdMm} mm', { place: placeOn(model, at, side), sdMm })
   const mounted =
     downDeg === undefined ? '' : say(' The card stood on edge: {downDeg} was down.', { downDeg: downWords(downDeg) })
   const push =

@@ -69,9 +69,9 @@ export function runWords(model: BoardModel, lanes: ReadonlyMap<string, LaneState
       ? say('No package passes whole.')
       : say('{passing, plural, one {# package passes} other {# packages pass}} whole.', { passing })
   return [
-    say('{length} of {length2} lanes fail, at {parts}.', {
-      length: failing.length,
-      length2: model.lanes.length,
+    say('{failing} of {all} lanes fail, at {parts}.', {
+      failing: failing.length,
+      all: model.lanes.length,
       parts: someOf(parts, 8),
     }),
     rest,

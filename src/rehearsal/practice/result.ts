@@ -166,7 +166,7 @@ function alikeWords({ truth }: SimulatedCard, { stories }: SuspectsResult): stri
   const names = alike.slice(0, 4).map(({ causes }) => joined(causes.map(causeNoun)))
   const share = alike.reduce((sum, { probability }) => sum + probability, 0)
   return say(
-    '{length} stories have the same parts come off ({names}; together {share}). Which of them is true makes no difference to the list, and counts as right.',
-    { length: alike.length, names: someOf(names, 4), share: percent(share) },
+    '{count} stories have the same parts come off ({names}; together {share}). Which of them is true makes no difference to the list, and counts as right.',
+    { count: alike.length, names: someOf(names, 4), share: percent(share) },
   )
 }

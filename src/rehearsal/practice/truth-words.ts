@@ -63,14 +63,14 @@ function causeWords(model: BoardModel, { kind, at, severity, spill, slip }: True
         ? `${spill.volumeMl.toPrecision(2)} ml`
         : say('{value} cm²', { value: spill.smear.areaCm2.toPrecision(2) })
     const harmless = kind === 'nothing' ? say(' It did no harm.') : ''
-    return say('{substance}, {much}, got onto the board {model}.{harmless}', {
+    return say('{substance}, {much}, got onto the board {place}.{harmless}', {
       substance: substanceName(spill.substance),
       much,
-      model: placeOn(model, spill.at, spill.side),
+      place: placeOn(model, spill.at, spill.side),
       harmless,
     })
   }
-  if (slip !== undefined) return say('A tool slipped {model}.', { model: placeOn(model, slip.at, slip.side) })
+  if (slip !== undefined) return say('A tool slipped {place}.', { place: placeOn(model, slip.at, slip.side) })
   const region = model.regionById.get(at)
   const under = region === undefined ? at : say('{part} at {name}', { part: region.part, name: region.name })
   const words: Record<TrueCause['kind'], string> = {

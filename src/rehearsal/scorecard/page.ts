@@ -1,16 +1,15 @@
 /** The scorecard as one page: what a card cost, by whom and by kind, and how far what was said held. */
-import { say } from '../../base/index.ts'
 import { type Bar, barPlot, reliabilityPlot } from './plots.ts'
 import type { Group, Scorecard } from './scorecard.ts'
 
 const NAMES: Readonly<Record<string, string>> = {
-  liftmap: say('Liftmap, its list at once'),
-  steps: say('Liftmap, in steps'),
-  named: say('what the report names'),
-  namedAndCore: say('and the core from two on'),
-  ring: say('and the core always'),
-  allKnowing: say('who knows the truth'),
-  allKnowingInSteps: say('who knows it, with repairs beside and the last run'),
+  liftmap: 'Liftmap, its list at once',
+  steps: 'Liftmap, in steps',
+  named: 'what the report names',
+  namedAndCore: 'and the core from two on',
+  ring: 'and the core always',
+  allKnowing: 'who knows the truth',
+  allKnowingInSteps: 'who knows it, with repairs beside and the last run',
 }
 
 /** Each has one colour on the whole page. */
@@ -21,7 +20,7 @@ const STYLE =
 
 /**
  * One HTML page that needs no other file. Costs are in the shop's currency with 95 % intervals where the card has
- * them.
+ * them. In English: it is for who works on the reasoning.
  */
 export function scorecardPage(card: Scorecard): string {
   const { reliability } = card
@@ -36,9 +35,9 @@ export function scorecardPage(card: Scorecard): string {
 ${percent(card.coreShare)}. The true cause stood first on ${percent(card.first)}, among the first three on
 ${percent(card.firstThree)}. A card: ${card.missed.toFixed(2)} needed parts missed, ${card.needless.toFixed(2)} lifted for nothing.</p>
 <h2>Cost of a card</h2><p>In the shop's currency; lines are ranges of 95 % over the cards.</p>
-${barPlot(say('Cost of a card'), costs)}
+${barPlot('Cost of a card', costs)}
 <h2>What was said and what was so</h2>
-<div class="row">${reliabilityPlot('Core', reliability.core, 0)}${reliabilityPlot(say('Packages that failed'), reliability.failing, 1)}${reliabilityPlot(say('All parts'), reliability.all, 2)}</div>
+<div class="row">${reliabilityPlot('Core', reliability.core, 0)}${reliabilityPlot('Packages that failed', reliability.failing, 1)}${reliabilityPlot('All parts', reliability.all, 2)}</div>
 <h2>By what had happened</h2>${groupPlot(card.byKind)}${groupTable(card.byKind)}
 <h2>By packages that the report names</h2>${groupTable(card.byFailing)}
 <h2>By board</h2>${groupTable(card.byBoard)}
@@ -59,14 +58,14 @@ function groupPlot(groups: Readonly<Record<string, Group>>): string {
       return value === undefined ? [] : [{ name: `${name}: ${SHORT[of] ?? of}`, value, series: SERIES.indexOf(of) }]
     }),
   )
-  return barPlot(say('Cost by what had happened'), bars)
+  return barPlot('Cost by what had happened', bars)
 }
 
 const SHORT: Readonly<Record<string, string>> = {
-  liftmap: say('list at once'),
-  steps: say('in steps'),
-  namedAndCore: say('plain rule'),
-  allKnowing: say('known'),
+  liftmap: 'list at once',
+  steps: 'in steps',
+  namedAndCore: 'plain rule',
+  allKnowing: 'known',
 }
 
 function groupTable(groups: Readonly<Record<string, Group>>): string {
@@ -78,8 +77,8 @@ function groupTable(groups: Readonly<Record<string, Group>>): string {
     'first',
     'missed',
     'needless',
-    say('core said'),
-    say('core was'),
+    'core said',
+    'core was',
   ]
   const rows = Object.entries(groups).map(([name, group]) => [
     name,
@@ -96,11 +95,11 @@ function groupTable(groups: Readonly<Record<string, Group>>): string {
 
 function withoutTable({ without }: Scorecard): string {
   const names: Readonly<Record<string, string>> = {
-    nothingLess: say('everything'),
-    looks: say('without looks'),
-    readings: say('without readings'),
-    looksAndReadings: say('without either'),
-    withChecks: say('all cards, after the checks that were proposed'),
+    nothingLess: 'everything',
+    looks: 'without looks',
+    readings: 'without readings',
+    looksAndReadings: 'without either',
+    withChecks: 'all cards, after the checks that were proposed',
   }
   const rows = Object.entries(without).map(([name, { cards, liftmap, eceCore }]) => [
     names[name] ?? name,
@@ -108,7 +107,7 @@ function withoutTable({ without }: Scorecard): string {
     liftmap.toFixed(0),
     eceCore.toFixed(3),
   ])
-  return table(['', 'cards', say('cost of the list'), say('error at the core')], rows)
+  return table(['', 'cards', 'cost of the list', 'error at the core'], rows)
 }
 
 function table(head: readonly string[], rows: readonly (readonly string[])[]): string {

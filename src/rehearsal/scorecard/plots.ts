@@ -1,5 +1,5 @@
 /** Plots of a scorecard as inline SVG: bars with their ranges, and curves of what was said against what was so. */
-import { decimals, escapeMarkup, okabeIto, say } from '../../base/index.ts'
+import { escapeMarkup, okabeIto } from '../../base/index.ts'
 import type { Calibration } from './statistics.ts'
 
 const INK = '#3b372f'
@@ -70,14 +70,14 @@ export function reliabilityPlot(title: string, { bins, ece, count }: Calibration
     (tick) => text(x(tick), y(0) + 18, `${tick}`, 'middle') + text(MARGIN - 8, y(tick) + 4, `${tick}`, 'end'),
   )
   const frame = `<rect x="${MARGIN}" y="10" width="${SQUARE}" height="${SQUARE}" fill="none" stroke="${FAINT}"/>`
-  const words = say('{title}: error {ece}, {count} said', { title, ece: decimals(ece, 3), count })
+  const words = `${title}: error ${ece.toFixed(3)}, ${count} said`
   const body = [
     frame,
     line(x(0), y(0), x(1), y(1), FAINT),
     `<polyline points="${path}" fill="none" stroke="${colour}"/>`,
     ...dots,
     ...ticks,
-    text(MARGIN + SQUARE / 2, SQUARE + 46, say('probability that was said'), 'middle'),
+    text(MARGIN + SQUARE / 2, SQUARE + 46, 'probability that was said', 'middle'),
     text(MARGIN, SQUARE + 66, words),
   ]
   return svg(SQUARE + MARGIN + 20, SQUARE + 76, words, body.join(''))

@@ -1,5 +1,4 @@
 /** Many cards' scores as one scorecard: costs, hits, calibration, by kind of accident and by whatever else can be told apart. */
-import { say } from '../../base/index.ts'
 import { type RemedySummary, remedySummary } from './remedies/score.ts'
 import type { CardScore, Said, VariantScore } from './score-card.ts'
 import { type Calibration, calibrationOf, type Interval, mean, meanOf, ratioOf } from './statistics.ts'
@@ -145,7 +144,7 @@ export function scorecardOf(head: ScorecardHead, cards: readonly CardScore[]): S
     byKind: groups(cards, ({ kind }) => kind),
     byBoard: groups(cards, ({ board }) => board),
     bySubstance: groups(cards, ({ substance }) => substance ?? 'none'),
-    byFailing: groups(cards, ({ failing }) => (failing.length > 4 ? say('5 or more') : `${failing.length}`)),
+    byFailing: groups(cards, ({ failing }) => (failing.length > 4 ? '5 or more' : `${failing.length}`)),
     byTold: groups(cards, ({ told }) => told),
     reliability,
   }

@@ -66,7 +66,7 @@ function faultOfKind(value: unknown): Fault | undefined {
   return {
     path: '$.version',
     found: showValue(version),
-    expected: say('at most {COUNTSVERSION}', { COUNTSVERSION: COUNTS_VERSION }),
+    expected: say('at most {most}', { most: COUNTS_VERSION }),
     todo,
   }
 }

@@ -180,8 +180,8 @@ function sparse(part: PartCounts): Guess | undefined {
       { name: say('lanes that fail'), value: failing.length },
     ],
     sentence: say(
-      '{errors} scattered over {length} lanes of {ref}, {value} per word covered: margin, voltage or heat rather than a break.',
-      { errors: rowsOf(part.errors), length: failing.length, ref: part.ref, value: density.toExponential(1) },
+      '{errors} scattered over {lanes} lanes of {ref}, {density} per word covered: margin, voltage or heat rather than a break.',
+      { errors: rowsOf(part.errors), lanes: failing.length, ref: part.ref, density: density.toExponential(1) },
     ),
   }
 }
@@ -223,15 +223,15 @@ function wholeLanes(part: PartCounts): Guess {
   }
   if (severalChannels && channels.length === 1 && channel !== undefined) {
     const sentence = say(
-      'Channel {id} holds {share} of the errors of {ref}, in all of its {length} lanes; the rest of the part is clean.',
-      { id: channel.id, share: percentOf(share, 1), ref: part.ref, length: channel.lanes.length },
+      'Channel {id} holds {share} of the errors of {ref}, in all of its {lanes} lanes; the rest of the part is clean.',
+      { id: channel.id, share: percentOf(share, 1), ref: part.ref, lanes: channel.lanes.length },
     )
     return { kind: 'channel', where: channel.id, numbers, sentence }
   }
   const extent =
     failing.length === total
       ? say('all {total} lanes', { total })
-      : say('{length} of {total} lanes, over several channels', { length: failing.length, total })
+      : say('{failing} of {total} lanes, over several channels', { failing: failing.length, total })
   return {
     kind: 'package',
     where: part.ref,

@@ -42,9 +42,9 @@ export function findCount(draft: Draft, looks: readonly ColumnLook[]): void {
   } else if (second !== undefined) {
     draft.confidence *= 0.5
     draft.doubts.push(
-      say('the errors are counted by {looks} or by {looks2}', {
-        looks: describe(looks, best.i),
-        looks2: describe(looks, second.i),
+      say('the errors are counted by {one} or by {other}', {
+        one: describe(looks, best.i),
+        other: describe(looks, second.i),
       }),
     )
   }

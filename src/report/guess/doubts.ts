@@ -57,8 +57,8 @@ export function toldOtherwise({ plan, recipe, rows }: Trial): string | undefined
     if (role !== undefined && !told.has(role)) told.set(role, lead)
   }
   if (told.size < 2) return undefined
-  return say('lines that begin with {value} are read as if they told the same', {
-    value: [...told.values()].join(', '),
+  return say('lines that begin with {leads} are read as if they told the same', {
+    leads: [...told.values()].join(', '),
   })
 }
 

@@ -58,9 +58,9 @@ function bitColumns(looks: readonly ColumnLook[]): ReturnType<typeof matrixOf> {
     ...bits.map((look): Column => ({ role: 'count', at: look.at, base: 'decimal', of: look.heading ?? '' })),
   ]
   const why = [
-    say('A row for each {label}, and a column for each of {length} data bits.', {
+    say('A row for each {label}, and a column for each of {bits} data bits.', {
       label: roleSaid[label.label],
-      length: bits.length,
+      bits: bits.length,
     }),
   ]
   return { columns, roles: { confidence: 1, why, swappable: false, doubts: [] } }

@@ -88,13 +88,10 @@ function completePair(draft: Draft, looks: readonly ColumnLook[], left: readonly
       }),
     )
     draft.doubts.push(
-      say(
-        '{looks} is a word that was {value, select, written {written} other {read}}, and the other one is not found',
-        {
-          looks: describe(looks, lone),
-          value: missing === 'actual' ? 'written' : 'read',
-        },
-      ),
+      say('{looks} is a word that was {way, select, written {written} other {read}}, and the other one is not found', {
+        looks: describe(looks, lone),
+        way: missing === 'actual' ? 'written' : 'read',
+      }),
     )
     return
   }
@@ -180,15 +177,18 @@ function orderPair(draft: Draft, looks: readonly ColumnLook[], pair: readonly [n
     draft.confidence *= 0.85
     draft.why.push(
       say(
-        '{looks} is taken for the expected word: it has {values} different values, mostly test patterns; {looks2} has {others}. Fairly sure.',
-        { looks: describe(looks, expected), values, looks2: describe(looks, actual), others },
+        '{expected} is taken for the expected word: it has {values} different values, mostly test patterns; {actual} has {others}. Fairly sure.',
+        { expected: describe(looks, expected), values, actual: describe(looks, actual), others },
       ),
     )
     return
   }
   draft.confidence *= 0.55
   if (looks[expected] !== undefined && looks[expected].values.length < FEWEST_ROWS) {
-    const both = say('{looks} and {looks2}', { looks: describe(looks, expected), looks2: describe(looks, actual) })
+    const both = say('{expected} and {actual}', {
+      expected: describe(looks, expected),
+      actual: describe(looks, actual),
+    })
     draft.doubts.push(say('nothing but their order says that {both} are what was expected and what was read', { both }))
   }
   draft.why.push(

@@ -201,7 +201,7 @@ const endsInNone = (text: string, other: string): boolean =>
   /(?:^|[^\w.,])0$/.test(trimBlanks(text)) && /(?:^|[^\w.,])(?:0|[1-9]\d*)$/.test(trimBlanks(other))
 
 const BROKEN_OFF = say('what begins here does not end: the report breaks off, or it is no JSON')
-const OVERLONG = say('the line is longer than {MAXLINEBYTES} bytes', { MAXLINEBYTES: MAX_LINE_BYTES })
+const OVERLONG = say('the line is longer than {maxLineBytes} bytes', { maxLineBytes: MAX_LINE_BYTES })
 const CUT = say('the report ends in the middle of this line: no line break, and it is shorter than every row before')
 
 /** The text of the last line of a stretch that ends just behind a line break. */

@@ -69,7 +69,5 @@ export function storySentence(causes: readonly CauseAt[], anythingBad: boolean):
       : say('No tested lane fails: nothing needs a cause.')
   }
   const text = causes.map(phrase).reduce((first, next) => say('{first}; and {next}', { first, next }))
-  const opening = causes.length === 1 ? '' : say('{length} faults at once: ', { length: causes.length })
-  const whole = opening + text
-  return asSentence(whole)
+  return asSentence(causes.length === 1 ? text : say('{count} faults at once: {text}', { count: causes.length, text }))
 }

@@ -62,9 +62,9 @@ function toldAs(key: string, told: readonly Story[], all: readonly Story[]): Tol
 
 function orOf(names: readonly string[]): string {
   if (names.length > NAMED)
-    return say('{names} or one of {length} others', {
+    return say('{names} or one of {count} others', {
       names: names.slice(0, NAMED - 1).join(', '),
-      length: names.length - NAMED + 1,
+      count: names.length - NAMED + 1,
     })
-  return say('{names} or {names2}', { names: names.slice(0, -1).join(', '), names2: names.at(-1) ?? '' })
+  return say('{names} or {last}', { names: names.slice(0, -1).join(', '), last: names.at(-1) ?? '' })
 }

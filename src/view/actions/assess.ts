@@ -1,6 +1,5 @@
 /** Asks the reasoner again whenever marks, readings or assumptions change; while the hand moves, the latest wins. */
-import { say } from '../../base/index.ts'
-import type { Result } from '../../base/index.ts'
+import { type Result, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import {
   type Assessment,

@@ -1,6 +1,5 @@
 /** What can be done with cases in their list: open, duplicate, archive, delete with a way back, begin a new one. */
-import { say } from '../../base/index.ts'
-import type { Result } from '../../base/index.ts'
+import { type Result, say } from '../../base/index.ts'
 import type { ShelfEntry } from '../shelf/caseShelf.ts'
 import type { Desk } from '../stores/desk.ts'
 import { MESSAGE_CORNER, sayFaults } from './messages.ts'

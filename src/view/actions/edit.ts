@@ -1,6 +1,5 @@
 /** Changes to the case: every one goes through here, so that all of them can be undone. */
-import { say } from '../../base/index.ts'
-import type { Point } from '../../base/index.ts'
+import { type Point, say } from '../../base/index.ts'
 import { type Case, endJoin, redo, step, undo } from '../../case/index.ts'
 import { type Mark, mountedAs, type SpillMark, usualOf, substanceOf } from '../../spill/index.ts'
 import { areaOfDraft, type DragPhase, type MarkDraft, type MarkGrip } from '../sheet/index.ts'

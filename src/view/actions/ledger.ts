@@ -1,6 +1,5 @@
 /** Holds what lies on the shelf against what lay there before, and remembers which cases are to be exported. */
-import { say } from '../../base/index.ts'
-import type { Fault } from '../../base/index.ts'
+import { type Fault, say } from '../../base/index.ts'
 import { namedFiles } from '../../case/index.ts'
 import type { Desk } from '../stores/desk.ts'
 import { entered, isDropped, type LedgerPage } from '../stores/ledger.ts'

@@ -1,6 +1,5 @@
 /** Messages about files, shown where the file was dropped. */
-import { say } from '../../base/index.ts'
-import type { Fault, Point } from '../../base/index.ts'
+import { type Fault, type Point, say } from '../../base/index.ts'
 import type { Desk } from '../stores/desk.ts'
 
 /** Where a message stands that belongs to no place on the page, in px. */

@@ -1,6 +1,5 @@
 /** Opens cases, boards and layouts on the desk. What is wrong with one is said where it was dropped; nothing half opens. */
-import { say } from '../../base/index.ts'
-import type { Point } from '../../base/index.ts'
+import { type Point, say } from '../../base/index.ts'
 import type { BoardDescription, BoardModel } from '../../board/index.ts'
 import { CASE_VERSION, type Case, caseSchema, readCase } from '../../case/index.ts'
 import { isAbort } from '../../workers/client.ts'

@@ -1,6 +1,5 @@
 /** Photos: taken in at full size, matched to the board, straightened by a worker, taken out again with undo. */
-import { say } from '../../base/index.ts'
-import type { Fault, Point } from '../../base/index.ts'
+import { type Fault, type Point, say } from '../../base/index.ts'
 import { type ImageHead, imageHead, type MatchedCorners, type Photo, samplingOf } from '../../case/index.ts'
 import type { AreaMark } from '../../spill/index.ts'
 import { calls } from '../../workers/contract.ts'

@@ -1,9 +1,8 @@
 /** What is said about a file, beside the place where it was dropped. */
-import { say } from '../../base/index.ts'
 import { Popover } from '@base-ui/react/popover'
 import { CircleAlert, Info, X } from 'lucide-react'
 import { useMemo } from 'react'
-import type { Point } from '../../base/index.ts'
+import { type Point, say } from '../../base/index.ts'
 import { closeMessage } from '../actions/messages.ts'
 import controls from './controls.module.css'
 import { FaultRow } from './FaultRow.tsx'

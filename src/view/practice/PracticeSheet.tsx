@@ -1,11 +1,10 @@
 /** The map of a practice card: what was told and seen, which lanes fail or failed, what came off. Nothing can be moved on it. */
 import { smallName } from '../../base/index.ts'
-import { substanceOf } from '../../spill/index.ts'
 import { useMemo, useState } from 'react'
 import type { BoardModel } from '../../board/index.ts'
 import type { PartTally } from '../../report/index.ts'
 import type { PracticeView } from '../../rehearsal/index.ts'
-import type { Mark } from '../../spill/index.ts'
+import { type Mark, substanceOf } from '../../spill/index.ts'
 import { nothingJudged, type SuspectsResult } from '../../suspects/index.ts'
 import {
   createCameraStore,

@@ -1,6 +1,5 @@
 /** What can be wrong with the browser's storage, in words and with what to do. */
-import { say } from '../../base/index.ts'
-import type { Fault } from '../../base/index.ts'
+import { type Fault, say } from '../../base/index.ts'
 
 const SHELF = say('the shelf of cases')
 

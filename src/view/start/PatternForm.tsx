@@ -1,7 +1,6 @@
 /** A board from a few numbers: the form, and beside it the board that they make, drawn anew with each of them. */
-import { say } from '../../base/index.ts'
 import { type FormEvent, type ReactNode, useDeferredValue, useMemo, useState } from 'react'
-import type { Fault } from '../../base/index.ts'
+import { type Fault, say } from '../../base/index.ts'
 import { boardFromPattern, type BoardModel, isStack, patternLimits, patternUntold } from '../../board/index.ts'
 import { beginOnBoard, fromStart } from '../actions/open.ts'
 import { Button } from '../controls/Button.tsx'

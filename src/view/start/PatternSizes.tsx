@@ -1,6 +1,5 @@
 /** Sizes of a board from a pattern: those that are left alone follow the rest, and are as small as it allows. */
-import { say } from '../../base/index.ts'
-import type { Fault } from '../../base/index.ts'
+import { type Fault, say } from '../../base/index.ts'
 import { type BoardModel, patternLimits, usualCoreMm } from '../../board/index.ts'
 import { LinkButton } from '../controls/Button.tsx'
 import { NumberField } from '../controls/fields.tsx'

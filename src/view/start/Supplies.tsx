@@ -1,7 +1,6 @@
 /** Supplies of a board from a pattern: name, nominal voltage, stages, what it feeds. */
-import { say } from '../../base/index.ts'
 import { Plus, X } from 'lucide-react'
-import type { Fault } from '../../base/index.ts'
+import { type Fault, say } from '../../base/index.ts'
 import { patternLimits, type PatternSupply } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { NumberField, SelectField, TextField } from '../controls/fields.tsx'

@@ -1,6 +1,5 @@
 /** The ten stations, each by its entry: the one place that knows all of them. */
-import type { Station } from '../../case/index.ts'
-import { stations } from '../../case/index.ts'
+import { type Station, stations } from '../../case/index.ts'
 import type { ScreenState } from '../stores/screenStore.ts'
 import type { Overlays } from '../sheet/index.ts'
 import { arrival } from './arrival/index.ts'

@@ -1,7 +1,6 @@
 /** Parts: what the card on the desk needs, what the shop has and has on order, donors, and bins of lifted parts. */
-import { say } from '../../base/index.ts'
 import { useState } from 'react'
-import type { Fault, Result } from '../../base/index.ts'
+import { type Fault, type Result, say } from '../../base/index.ts'
 import type { StockDraft, StockItem } from '../../case/index.ts'
 import { FaultRow } from '../controls/FileMessages.tsx'
 import files from '../controls/files.module.css'

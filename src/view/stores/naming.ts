@@ -1,6 +1,5 @@
 /** What the names of a report could mean: which of them are told, what a press on the sheet gives, patterns for the rest. */
-import { say } from '../../base/index.ts'
-import type { Point } from '../../base/index.ts'
+import { type Point, say } from '../../base/index.ts'
 import type { BoardModel, Side } from '../../board/index.ts'
 import {
   type ForeignName,

@@ -1,8 +1,7 @@
 /** A photo that is clicked: zoomed by buttons, scrolled by hand, and with a cross that the arrow keys move. */
-import { say } from '../../base/index.ts'
 import { Maximize, ZoomIn, ZoomOut } from 'lucide-react'
 import { type KeyboardEvent, type MouseEvent, type ReactNode, useEffect, useRef, useState } from 'react'
-import type { Point } from '../../base/index.ts'
+import { type Point, say } from '../../base/index.ts'
 import { Button } from '../controls/Button.tsx'
 import styles from './trace.module.css'
 

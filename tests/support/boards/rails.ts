@@ -1,7 +1,6 @@
 /** Rails of an invented card, with the resistance ranges that the trade goes by. */
 import type { z } from 'zod'
-import type { railSchema } from '../../../src/board/index.ts'
-import type { Canvas } from '../../../src/board/index.ts'
+import type { Canvas, railSchema } from '../../../src/board/index.ts'
 import type { PlacedCapacitors } from './capacitors.ts'
 import { corePlane, memoryPlane } from './planes.ts'
 import type { PlacedMemory } from './memory.ts'

@@ -27,7 +27,7 @@ export function readFailedBits(text: string): Result<FailedBit[]> {
     return bad({
       path: `line ${MOST_LINES + 1}`,
       found: say('one more line'),
-      expected: say('at most {MOSTLINES} lines', { MOSTLINES: MOST_LINES }),
+      expected: say('at most {mostLines} lines', { mostLines: MOST_LINES }),
     })
   const told = lines
     .map((words, i) => ({ words: words.trim(), line: i + 1 }))

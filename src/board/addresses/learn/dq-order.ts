@@ -64,8 +64,8 @@ function faultsOfBalls(balls: readonly string[]): Fault[] {
     return [
       {
         path: 'balls',
-        found: say('{length} balls', { length: balls.length }),
-        expected: say('1 to {MOSTBITS}', { MOSTBITS: MOST_BITS }),
+        found: say('{count} balls', { count: balls.length }),
+        expected: say('1 to {mostBits}', { mostBits: MOST_BITS }),
       },
     ]
   const twice = balls.find((ball, i) => balls.indexOf(ball) !== i)
@@ -86,7 +86,7 @@ function faultsOf({ bit, ball, line }: FailedBit, balls: readonly string[]): Fau
     faults.push({
       path: `line ${line}`,
       found: `bit ${bit}`,
-      expected: say('a bit from 0 to {length}', { length: balls.length - 1 }),
+      expected: say('a bit from 0 to {last}', { last: balls.length - 1 }),
     })
   if (!balls.includes(ball))
     faults.push({ path: `line ${line}`, found: showValue(ball), expected: say('a data ball of the lane') })

@@ -43,7 +43,7 @@ export function readLabelledAddresses(text: string, { names, label }: LabelReadi
     return bad({
       path: `line ${MOST_LINES + 1}`,
       found: say('one more line'),
-      expected: say('at most {MOSTLINES} lines', { MOSTLINES: MOST_LINES }),
+      expected: say('at most {mostLines} lines', { mostLines: MOST_LINES }),
     })
   const numbers = numbersOf(lines)
   const place = addressPlace(numbers)

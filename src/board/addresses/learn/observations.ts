@@ -81,13 +81,13 @@ function rowReader(): RowReader {
       faults.push({
         path,
         found: say('one more label'),
-        expected: say('at most {MOSTLABELS} labels', { MOSTLABELS: MOST_LABELS }),
+        expected: say('at most {mostLabels} labels', { mostLabels: MOST_LABELS }),
       })
     if (addresses.length >= MOST_ROWS)
       faults.push({
         path,
         found: say('one more row'),
-        expected: say('at most {MOSTROWS} rows', { MOSTROWS: MOST_ROWS }),
+        expected: say('at most {mostRows} rows', { mostRows: MOST_ROWS }),
         todo: ENOUGH,
       })
     addresses.push(row.address)
@@ -116,7 +116,7 @@ function rowReader(): RowReader {
   return { read, isFull, finish }
 }
 
-const STOPPED = say('Reading stopped here, after {MOSTFAULTS} faults.', { MOSTFAULTS: MOST_FAULTS })
+const STOPPED = say('Reading stopped here, after {mostFaults} faults.', { mostFaults: MOST_FAULTS })
 const ENOUGH = say('A few thousand rows tell as much; give a part of them.')
 
 const lastOf = (faults: readonly Fault[]): Fault => faults.at(-1) ?? { path: '', found: '', expected: '' }
@@ -156,8 +156,8 @@ function labelOfField(field: string, separator: string): string | Wrong {
     return { found: showValue(field), expected: say('a label such as U5, ?a or !U5') }
   if (label.length > MOST_LABEL_CHARACTERS)
     return {
-      found: say('{length} characters', { length: label.length }),
-      expected: say('a label of at most {MOSTLABELCHARACTERS}', { MOSTLABELCHARACTERS: MOST_LABEL_CHARACTERS }),
+      found: say('{count} characters', { count: label.length }),
+      expected: say('a label of at most {mostLabelCharacters}', { mostLabelCharacters: MOST_LABEL_CHARACTERS }),
     }
   // oxlint-disable-next-line no-control-regex -- they are what is refused
   if (/[\u0000-\u001f\u007f-\u009f\u2028\u2029\ufffd]/.test(label))

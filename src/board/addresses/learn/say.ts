@@ -15,10 +15,10 @@ export function sayFunctions({ functions, modulus, shift, gathered, addressBits,
     isByPackage ? say('Addresses of one place agree in:') : say('Addresses of one label agree in:'),
     ...(modulus === 1 ? [] : [say('  ({number}) mod {modulus}', { number, modulus })]),
     ...functions.map(({ mask, from }) =>
-      say('  parity of {from, select, rest {rest} other {address}} AND {mask}   ({mask2})', {
+      say('  parity of {from, select, rest {rest} other {address}} AND {mask}   ({bits})', {
         from,
         mask: hexOf(mask),
-        mask2: bitWords(bitsOf(mask)),
+        bits: bitWords(bitsOf(mask)),
       }),
     ),
     ...(functions.some(({ from }) => from === 'rest')
@@ -46,8 +46,8 @@ export const sayContradictions = ({ contradictions }: LearntMap): string =>
   contradictions.length === 0
     ? say('No line contradicts the rest.')
     : say(
-        '{length, plural, one {# line} other {# lines}} {length, plural, one {contradicts} other {contradict}} the rest: {contradictions}.',
-        { length: contradictions.length, contradictions: someOf(contradictions.map(String), 20) },
+        '{lines, plural, one {# line} other {# lines}} {lines, plural, one {contradicts} other {contradict}} the rest: {contradictions}.',
+        { lines: contradictions.length, contradictions: someOf(contradictions.map(String), 20) },
       )
 
 function sayTogether(labels: readonly string[], { isSettled }: LearntMap): string {
@@ -66,20 +66,20 @@ function sayPackages(map: LearntMap): string[] {
   const held =
     sizes.length === 1
       ? say('{sizes} each', { sizes: sizes[0] })
-      : say('{sizes} to {sizes2} each', { sizes: sizes[0], sizes2: sizes.at(-1) })
+      : say('{least} to {most} each', { least: sizes[0], most: sizes.at(-1) })
   const several = places.filter(({ package: name }) => (shares.get(name ?? '') ?? 0) > 1)
   const named = several.filter(({ channel }) => channel !== undefined).length
   const share = say(
-    '{length, plural, one {# place} other {# places}} for {size, plural, one {# package} other {# packages}}, {held}.',
-    { length: places.length, size: shares.size, held },
+    '{places, plural, one {# place} other {# places}} for {packages, plural, one {# package} other {# packages}}, {held}.',
+    { places: places.length, packages: shares.size, held },
   )
   if (named === several.length) return [share, say('Every channel has a label.')]
   const which =
     named === 0
       ? say('The labels don’t tell the channels of a package apart.')
-      : say('Labels name {named} of {length} channels; the others don’t tell the channels of a package apart.', {
+      : say('Labels name {named} of {channels} channels; the others don’t tell the channels of a package apart.', {
           named,
-          length: several.length,
+          channels: several.length,
         })
   const whole =
     describeLearntMap(map) === undefined

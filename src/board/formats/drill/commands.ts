@@ -122,7 +122,7 @@ export class DrillReader {
       const diameterMm = this.numbers.diameter(size)
       if (Number.isNaN(diameterMm)) return this.refuse(line, showValue(word), say('the unit before it, METRIC or INCH'))
       if (diameterMm < 0 || diameterMm > MOST_DIAMETER_MM)
-        return this.refuse(line, showValue(word), say('a diameter of at most {MOST} mm', { MOST: MOST_DIAMETER_MM }))
+        return this.refuse(line, showValue(word), say('a diameter of at most {most} mm', { most: MOST_DIAMETER_MM }))
       this.tools.set(number, { diameterMm, isPlated: this.plating.ofTool() })
     } else if (!this.tools.has(number) && number !== 0)
       this.tools.set(number, { diameterMm: undefined, isPlated: this.plating.ofTool() })
@@ -212,7 +212,7 @@ export class DrillReader {
     const found = /^R(\d{1,6})((?:[XY][+-]?(?:\d+\.?\d*|\.\d+))+)$/.exec(word)
     const count = Number(found?.[1] ?? 0)
     if (found === null || count > MOST_REPEATS)
-      return this.refuse(line, showValue(word), say('at most {MOST} repeats such as R5X0.1', { MOST: MOST_REPEATS }))
+      return this.refuse(line, showValue(word), say('at most {most} repeats such as R5X0.1', { most: MOST_REPEATS }))
     const [x, y] = [this.along('X', found[2] ?? '') ?? 0, this.along('Y', found[2] ?? '') ?? 0]
     for (let i = 0; i < count; i++) {
       this.at = { x: this.at.x + x, y: this.at.y + y }
@@ -247,7 +247,7 @@ export class DrillReader {
     this.refuse(
       line,
       say('a place farther away than any board'),
-      say('within {FARTHESTMM} mm', { FARTHESTMM: FARTHEST_MM }),
+      say('within {farthestMm} mm', { farthestMm: FARTHEST_MM }),
     )
     return false
   }
@@ -262,7 +262,7 @@ export class DrillReader {
   private isFull(line: number, points: number): boolean {
     this.points += points
     if (this.points <= MOST_POINTS && this.drills.length < MOST_HOLES) return false
-    this.refuse(line, say('more holes'), say('at most {MOST} holes', { MOST: MOST_HOLES }))
+    this.refuse(line, say('more holes'), say('at most {most} holes', { most: MOST_HOLES }))
     return true
   }
 }

@@ -197,7 +197,7 @@ class Plotter {
       return this.refuse(
         line,
         say('a place farther away than any board'),
-        say('within {FARTHESTMM} mm', { FARTHESTMM: FARTHEST_MM }),
+        say('within {farthestMm} mm', { farthestMm: FARTHEST_MM }),
       )
     if (operation === 2) this.move(from)
     else if (operation === 1)
@@ -246,9 +246,9 @@ class Plotter {
     this.refuse(
       line,
       say('more objects'),
-      say('at most {MOSTOBJECTS} objects of {MOSTPOINTS} points', {
-        MOSTOBJECTS: MOST_OBJECTS,
-        MOSTPOINTS: MOST_POINTS,
+      say('at most {mostObjects} objects of {mostPoints} points', {
+        mostObjects: MOST_OBJECTS,
+        mostPoints: MOST_POINTS,
       }),
     )
     return true

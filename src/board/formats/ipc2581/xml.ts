@@ -179,7 +179,8 @@ class XmlReader {
       if (localName(name) !== this.reading.root) this.refuse(`<${name}>`, `<${this.reading.root}>`)
       this.hasRoot = true
     }
-    if (this.open.length >= DEEPEST) this.refuse(say('elements within each other {DEEPEST} deep', { DEEPEST }), 'fewer')
+    if (this.open.length >= DEEPEST)
+      this.refuse(say('elements within each other {deepest} deep', { deepest: DEEPEST }), 'fewer')
     this.open.push(name)
     this.begin(localName(name), body.slice(name.length))
     if (isEmpty) this.close(name)

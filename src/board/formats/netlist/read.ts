@@ -65,7 +65,7 @@ export function readNetlist({ name, text }: NamedText): Result<Piece> {
       const record = testRecord(line.text)
       if (record === undefined) refuse(line, showValue(line.text), say('a record with X and Y'))
       else if (records.push(record) > MOST_RECORDS)
-        refuse(line, say('one record more'), say('at most {MOSTRECORDS}', { MOSTRECORDS: MOST_RECORDS }))
+        refuse(line, say('one record more'), say('at most {mostRecords}', { mostRecords: MOST_RECORDS }))
     } else if (!KNOWN_CODE.test(line.text)) refuse(line, showValue(line.text), say('a record such as 317 or 327'))
   }
   if (!isEnded && faults.length < MOST_FAULTS)
@@ -129,8 +129,8 @@ function pieceOf(name: string, records: readonly TestRecord[], { scale, aliases,
         ]),
     ...(isCut
       ? [
-          say('The netlist cuts names of nets to {NETLETTERS} letters; nets that end alike may be one in it.', {
-            NETLETTERS: NET_LETTERS,
+          say('The netlist cuts names of nets to {netLetters} letters; nets that end alike may be one in it.', {
+            netLetters: NET_LETTERS,
           }),
         ]
       : []),

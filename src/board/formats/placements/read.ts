@@ -40,8 +40,8 @@ export function readPlacements({ name, text }: NamedText): Result<Piece> {
   if (rows.length === 0 || rows.length > MOST_ROWS)
     return bad({
       path: name,
-      found: say('{length, plural, one {# part} other {# parts}}', { length: rows.length }),
-      expected: say('from 1 to {MOSTROWS} parts', { MOSTROWS: MOST_ROWS }),
+      found: say('{parts, plural, one {# part} other {# parts}}', { parts: rows.length }),
+      expected: say('from 1 to {mostRows} parts', { mostRows: MOST_ROWS }),
     })
   const untold: string[] = []
   const unit = unitOf(text, columns, rows, untold)
@@ -51,7 +51,7 @@ export function readPlacements({ name, text }: NamedText): Result<Piece> {
   if (far !== undefined)
     return bad({
       path: name,
-      found: say('{ref} more than {LARGESTMM} mm away', { ref: far.ref, LARGESTMM: LARGEST_MM }),
+      found: say('{ref} more than {largestMm} mm away', { ref: far.ref, largestMm: LARGEST_MM }),
       expected: say('places on a board'),
     })
   untold.push(...unsaid(columns))

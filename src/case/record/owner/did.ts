@@ -40,12 +40,12 @@ export function partsWords({ caseFile: { passes } }: RecordInput): RecordBlock[]
   if (off.size === 0 && back.size === 0) return [paragraph(say('We took no part off the board.'))]
   const sentences = [
     off.size > 0
-      ? say('We took {size} off with heat, to clean and mend what was under {size2, plural, one {it} other {them}}.', {
-          size: partsCount(off.size),
-          size2: off.size,
+      ? say('We took {parts} off with heat, to clean and mend what was under {count, plural, one {it} other {them}}.', {
+          parts: partsCount(off.size),
+          count: off.size,
         })
       : '',
-    back.size > 0 ? say('We put {size} back on.', { size: partsCount(back.size) }) : '',
+    back.size > 0 ? say('We put {parts} back on.', { parts: partsCount(back.size) }) : '',
     freshWords(fresh.size, back.size),
     off.size > back.size && back.size > 0
       ? say('{partsCount} did not go back on.', { partsCount: sentenceCase(partsCount(off.size - back.size)) })
@@ -71,7 +71,10 @@ function pictures(input: RecordInput): RecordBlock[] {
   const errors = (n: number): string =>
     n === 0
       ? say('no chip shows errors')
-      : say('{n} memory {n2, plural, one {chip shows} other {chips show}} errors', { n: plainCount(n), n2: n })
+      : say('{chips} memory {count, plural, one {chip shows} other {chips show}} errors', {
+          chips: plainCount(n),
+          count: n,
+        })
   const shown = [
     ...(tally === undefined
       ? []

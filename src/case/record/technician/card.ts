@@ -40,8 +40,8 @@ export function cardSection({ caseFile, model }: RecordInput): RecordSection {
       [
         say('Memory'),
         say(
-          '{length, plural, one {# channel} other {# channels}}, {length2, plural, one {# byte lane} other {# byte lanes}}',
-          { length: model.channels.length, length2: model.lanes.length },
+          '{channels, plural, one {# channel} other {# channels}}, {lanes, plural, one {# byte lane} other {# byte lanes}}',
+          { channels: model.channels.length, lanes: model.lanes.length },
         ),
       ],
       [say('Rails'), String(model.rails.length)],

@@ -87,7 +87,7 @@ function reachBlocks({ assessment, caseFile }: RecordInput): RecordBlock[] {
     const spills = caseFile.marks.filter(({ kind }) => kind === 'spill')
     const name =
       spills.length > 1
-        ? say('Spill {value}', { value: spills.findIndex(({ id }) => id === mark) + 1 })
+        ? say('Spill {number}', { number: spills.findIndex(({ id }) => id === mark) + 1 })
         : say('The spill')
     const parts = reach.parts.slice(0, PARTS_REACHED).map(({ ref, probability }) => `${ref} ${percent(probability)}`)
     return [

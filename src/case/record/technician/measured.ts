@@ -198,7 +198,7 @@ function shortBlocks({ caseFile: { shorts } }: RecordInput): RecordBlock[] {
   return shorts.flatMap(({ rail, side, currentA, sourceAt, readings, noiseMillivolt, sheetMilliohm }) => [
     ...list([
       say(
-        'Short hunted on {rail}, {side, select, top {top} other {bottom}} side: {currentA} A in at x {x}, y {y} mm; readings good to {noiseMillivolt} mV; copper {value}.',
+        'Short hunted on {rail}, {side, select, top {top} other {bottom}} side: {currentA} A in at x {x}, y {y} mm; readings good to {noiseMillivolt} mV; copper {copper}.',
         {
           rail,
           side,
@@ -206,7 +206,7 @@ function shortBlocks({ caseFile: { shorts } }: RecordInput): RecordBlock[] {
           x: numberWords(sourceAt.x),
           y: numberWords(sourceAt.y),
           noiseMillivolt: numberWords(noiseMillivolt),
-          value:
+          copper:
             sheetMilliohm === undefined
               ? say('as its weight says')
               : say('{sheetMilliohm} mΩ per square', { sheetMilliohm: numberWords(sheetMilliohm) }),

@@ -84,11 +84,11 @@ function detailOf(mark: Mark, caseFile: Case): string {
     default:
       return [
         mark.outline !== undefined
-          ? say('drawn around, {length} points', { length: mark.outline.length })
+          ? say('drawn around, {points} points', { points: mark.outline.length })
           : mark.path !== undefined
-            ? say('brushed {numberWords} mm wide along {length} points', {
-                numberWords: numberWords(2 * mark.radiusMm),
-                length: mark.path.length,
+            ? say('brushed {widthMm} mm wide along {points} points', {
+                widthMm: numberWords(2 * mark.radiusMm),
+                points: mark.path.length,
               })
             : say('within {radiusMm} mm', { radiusMm: numberWords(mark.radiusMm) }),
         ...(mark.photo === undefined ? [] : [say('seen on photo {photo}', { photo: photoName(mark.photo, caseFile) })]),

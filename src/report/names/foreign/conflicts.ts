@@ -35,7 +35,7 @@ function ofOne({ name, meaning, lanes }: Entry, model: BoardModel): NameConflict
   if (plain === '') return conflict(say('{name} has neither letter nor digit.', { name }))
   if (lanes.length === 0)
     return conflict(
-      say('{name} is to mean {ids}, which {name2} does not have.', { name, ids: ids.join(', '), name2: model.name }),
+      say('{name} is to mean {ids}, which {board} does not have.', { name, ids: ids.join(', '), board: model.name }),
       true,
     )
   const isOfBoard = [
@@ -45,10 +45,10 @@ function ofOne({ name, meaning, lanes }: Entry, model: BoardModel): NameConflict
   ].some((id) => plainLabel(id) === plain)
   if (!isOfBoard || ids.some((id) => plainLabel(id) === plain)) return []
   return conflict(
-    say('{name} is to mean {model}, but {name2} has a {name} of its own.', {
+    say('{name} is to mean {model}, but {board} has a {name} of its own.', {
       name,
       model: sayMeaning(model, meaning),
-      name2: model.name,
+      board: model.name,
     }),
   )
 }
@@ -61,7 +61,7 @@ function sameSpelling(entries: readonly Entry[]): NameConflict[] {
       .filter((other) => plainLabel(other.name) === plainLabel(name))
       .map((other) => ({
         names: [name, other.name],
-        sentence: say('{name} and {name2} are read as one name.', { name, name2: other.name }),
+        sentence: say('{name} and {other} are read as one name.', { name, other: other.name }),
         isStranger: false,
       })),
   )
@@ -76,12 +76,12 @@ function shared(entries: readonly Entry[], model: BoardModel): NameConflict[] {
       if (both.length === 0 || wholes === 1) return []
       const sentence =
         wholes === 2
-          ? say('{name} and {name2} both mean {model}.', {
+          ? say('{name} and {other} both mean {model}.', {
               name: one.name,
-              name2: other.name,
+              other: other.name,
               model: sayMeaning(model, one.meaning),
             })
-          : say('{name} and {name2} share {both}.', { name: one.name, name2: other.name, both: both.join(', ') })
+          : say('{name} and {other} share {both}.', { name: one.name, other: other.name, both: both.join(', ') })
       return [{ names: [one.name, other.name], sentence, isStranger: false }]
     }),
   )

@@ -1,6 +1,5 @@
 /** The small whole board: outline, large parts, failing ones in vermillion, the spill, and the window of what is shown. */
-import { say } from '../../../base/index.ts'
-import type { Box } from '../../../base/index.ts'
+import { type Box, say } from '../../../base/index.ts'
 import type { Mark } from '../../../spill/index.ts'
 import type { Theme } from '../../look/tokens.ts'
 import { marksNow } from '../handStore.ts'

@@ -1,8 +1,7 @@
 /** The plan on the sheet: its passes as numbered badges joined in order, their nozzles to scale, whom each exposes. */
-import { say } from '../../../base/index.ts'
 import type { BoardModel } from '../../../board/index.ts'
 import { type Badge, badgesOf } from '../../../case/index.ts'
-import type { Box } from '../../../base/index.ts'
+import { type Box, say } from '../../../base/index.ts'
 import { exposureKinds, type ExposureKind, type HeatView, type PassView } from '../heatView.ts'
 import type { Isotherm } from '../pure/isotherms.ts'
 import { viewOf } from './paint.ts'

@@ -1,6 +1,5 @@
 /** The scale bar at the lower edge of a pane, and the name of the side where two are shown. */
-import { say } from '../../../base/index.ts'
-import type { Box } from '../../../base/index.ts'
+import { type Box, say } from '../../../base/index.ts'
 import { partLabels } from '../../../case/index.ts'
 import type { SheetNames } from '../props.ts'
 import { barPlace, type ScaleBar, scaleBar } from '../pure/scaleBar.ts'

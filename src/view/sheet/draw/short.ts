@@ -2,8 +2,7 @@
  * The hunt for a short: the copper's dashed edge, areas that hold a half, 90 % and 99 % with double lines, numbered rings
  * at the readings, a wedge where the current goes in, a cross where it likely sinks, a target for the next reading.
  */
-import { say } from '../../../base/index.ts'
-import type { Point } from '../../../base/index.ts'
+import { type Point, say } from '../../../base/index.ts'
 import { toPane } from '../pure/camera.ts'
 import { shortLinesOf } from '../pure/shortField.ts'
 import type { ShortView } from '../shortView.ts'

@@ -1,9 +1,8 @@
 /** The intake slip as it will be printed, and the ways in which it leaves the screen. */
-import { say } from '../../../base/index.ts'
 import { Dialog } from '@base-ui/react/dialog'
 import { FileText, Printer } from 'lucide-react'
 import { useMemo, useRef, useState } from 'react'
-import type { Fault } from '../../../base/index.ts'
+import { type Fault, say } from '../../../base/index.ts'
 import { apartFromStyle, codeWords, intakeOf, intakeSlip, recordHtml } from '../../../case/index.ts'
 import { today } from '../../actions/clock.ts'
 import { Button } from '../../controls/Button.tsx'

@@ -1,8 +1,7 @@
 /** The pages of a visit: the record for one reader or the other, quote and invoice where there are any; how each leaves the screen. */
-import { say } from '../../../base/index.ts'
 import { FileText, Printer } from 'lucide-react'
 import { useEffect, useMemo, useRef, useState } from 'react'
-import type { Fault } from '../../../base/index.ts'
+import { type Fault, say } from '../../../base/index.ts'
 import { apartFromStyle, type RecordDocument, recordHtml, recordOf } from '../../../case/index.ts'
 import { today } from '../../actions/clock.ts'
 import { dress, printPreview, savePage, savePdf } from './record.ts'

@@ -1,6 +1,5 @@
 /** Where a mark is, as numbers: side, x and y; so that everything the hand can draw can be typed. */
-import { say } from '../../../base/index.ts'
-import type { Point } from '../../../base/index.ts'
+import { type Point, say } from '../../../base/index.ts'
 import type { Side } from '../../../board/index.ts'
 import { Choice, NumberField } from '../../controls/fields.tsx'
 import { useBoard } from '../../stores/hooks.ts'

@@ -1,7 +1,6 @@
 /** How a report is read: its first rows read that way, each column's role and number base open to correction. */
-import { say } from '../../../base/index.ts'
 import { useEffect, useState } from 'react'
-import type { Fault } from '../../../base/index.ts'
+import { type Fault, say } from '../../../base/index.ts'
 import { type Column, isByName, type PreviewRow, type Recipe, recipeSchema } from '../../../report/index.ts'
 import { previewWith } from '../../actions/readReport.ts'
 import { readAgain } from '../../actions/reports.ts'

@@ -4,9 +4,8 @@ import { type Figure, Figured, FiguredText } from '../../figures/index.ts'
 import { useRoughMoney } from '../../stores/money.ts'
 import { minutesWords } from '../../stores/words.ts'
 import { useId } from 'react'
-import type { Plan, PlanAnswer, PlanStep } from '../../../plan/index.ts'
 import panel from '../../controls/panel.module.css'
-import { stepTitle } from '../../../plan/index.ts'
+import { type Plan, type PlanAnswer, type PlanStep, stepTitle } from '../../../plan/index.ts'
 import styles from './plan.module.css'
 
 export function Alternative({ answer }: { readonly answer: PlanAnswer }) {

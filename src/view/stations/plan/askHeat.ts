@@ -1,6 +1,5 @@
 /** One pass's heat on the screen: its run, the moment that is shown, play, and changes that are tried. */
-import { say } from '../../../base/index.ts'
-import type { Fault } from '../../../base/index.ts'
+import { type Fault, say } from '../../../base/index.ts'
 import type { HeatSetting } from '../../../heat/index.ts'
 import type { PlanStep } from '../../../plan/index.ts'
 import { isAbort } from '../../../workers/client.ts'

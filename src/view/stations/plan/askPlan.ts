@@ -1,6 +1,5 @@
 /** The plan on the screen: asked anew when what it rests on changes, passes noted, a pass's heat looked at. */
-import { say } from '../../../base/index.ts'
-import type { Fault, Result } from '../../../base/index.ts'
+import { type Fault, type Result, say } from '../../../base/index.ts'
 import type { BoardModel } from '../../../board/index.ts'
 import {
   type Case,

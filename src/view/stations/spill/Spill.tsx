@@ -1,9 +1,8 @@
 /** Spill: where it was, what and how much, which way was down; what it comes to; and the cautions of the substance. */
-import { substanceOf, usualOf } from '../../../spill/index.ts'
 import { Crosshair } from 'lucide-react'
 import { decimals, type Fault, joined, say } from '../../../base/index.ts'
 import { type BoardModel, isSmallKind } from '../../../board/index.ts'
-import type { Mark, ReachResult, SpillMark } from '../../../spill/index.ts'
+import { type Mark, type ReachResult, type SpillMark, substanceOf, usualOf } from '../../../spill/index.ts'
 import { addMark, editSpill, firstSubstance } from '../../actions/edit.ts'
 import { toggleTool } from '../../actions/tools.ts'
 import { Button } from '../../controls/Button.tsx'

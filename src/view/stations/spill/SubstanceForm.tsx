@@ -1,7 +1,6 @@
 /** A substance of one's own: begun from a known one, its figures changed, checked as strictly as the shipped ones. */
-import { say } from '../../../base/index.ts'
 import { useState } from 'react'
-import type { Fault } from '../../../base/index.ts'
+import { type Fault, say } from '../../../base/index.ts'
 import {
   movesSchema,
   parseSubstance,

@@ -1,7 +1,6 @@
 /** The board's side as it is seen, with the four points and the straightened photo under its parts. */
-import { decimals, say } from '../../../../base/index.ts'
 import { useEffect, useMemo, useRef } from 'react'
-import type { Box, Point } from '../../../../base/index.ts'
+import { type Box, decimals, type Point, say } from '../../../../base/index.ts'
 import type { BoardModel, Side } from '../../../../board/index.ts'
 import styles from './match.module.css'
 import { catchPoints, caught, clampTo, type Pair } from './pairs.ts'

@@ -1,6 +1,5 @@
 /** The point that is held, as numbers: all that can be dragged can be typed. */
-import { say } from '../../../../base/index.ts'
-import type { Box } from '../../../../base/index.ts'
+import { type Box, say } from '../../../../base/index.ts'
 import type { Photo } from '../../../../case/index.ts'
 import { Choice, NumberField, Tick } from '../../../controls/fields.tsx'
 import styles from './match.module.css'

@@ -1,7 +1,6 @@
 /** The photo with its four points and the loupe. */
-import { say } from '../../../../base/index.ts'
 import { useEffect, useRef } from 'react'
-import type { Point } from '../../../../base/index.ts'
+import { type Point, say } from '../../../../base/index.ts'
 import type { Photo } from '../../../../case/index.ts'
 import { Loupe } from './Loupe.tsx'
 import styles from './match.module.css'

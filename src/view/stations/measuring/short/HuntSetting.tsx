@@ -1,7 +1,6 @@
 /** What a hunt is set to: the current, where it goes in, the side of the probes; meter and copper where they are known better. */
-import { say } from '../../../../base/index.ts'
 import { Crosshair } from 'lucide-react'
-import type { Point } from '../../../../base/index.ts'
+import { type Point, say } from '../../../../base/index.ts'
 import type { Rail } from '../../../../board/index.ts'
 import type { ProbePlace, ShortHunt } from '../../../../measure/index.ts'
 import { editHunt, placeWords, takeProbe, turnHunt } from './short.ts'

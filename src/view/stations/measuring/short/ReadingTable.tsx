@@ -1,7 +1,6 @@
 /** The readings of a hunt: place, millivolts, how far off the best place's; put right or away with it. */
-import { decimals, say } from '../../../../base/index.ts'
 import { Trash2 } from 'lucide-react'
-import type { Point } from '../../../../base/index.ts'
+import { decimals, type Point, say } from '../../../../base/index.ts'
 import type { ShortAnswer, ShortHunt } from '../../../../measure/index.ts'
 import { placeWords, removeReading } from './short.ts'
 import { Button } from '../../../controls/Button.tsx'

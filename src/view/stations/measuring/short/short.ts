@@ -1,8 +1,7 @@
 /** Hunts for a short: started, changed and removed in the case; asked of the worker, the latest first. */
-import { boxOf, decimals, distance, type Point, say } from '../../../../base/index.ts'
 import type { BoardModel, Rail, Side } from '../../../../board/index.ts'
 import type { ProbePlace, ShortAnswer, ShortHunt } from '../../../../measure/index.ts'
-import type { Result } from '../../../../base/index.ts'
+import { boxOf, decimals, distance, type Point, type Result, say } from '../../../../base/index.ts'
 import { isAbort } from '../../../../workers/client.ts'
 import { calls } from '../../../../workers/contract.ts'
 import { latestWins } from '../../../../workers/latest.ts'

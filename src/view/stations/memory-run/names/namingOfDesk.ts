@@ -1,7 +1,6 @@
 /** The report whose names are being told, with all that is known of them. */
 import { say } from '../../../../base/index.ts'
 import type { BoardModel } from '../../../../board/index.ts'
-import type { Case } from '../../../../case/index.ts'
 import {
   type ForeignName,
   type ForeignNames,
@@ -11,7 +10,7 @@ import {
 } from '../../../../report/index.ts'
 import { sameWords, wordsOf } from '../../../stores/boardWords.ts'
 import { headOf, isAsking, isEmptyRun, type Reading, reportIds } from '../../../stores/readingStore.ts'
-import type { Station } from '../../../../case/index.ts'
+import type { Case, Station } from '../../../../case/index.ts'
 import type { NamingScreen } from '../../../stores/screenStore.ts'
 
 export interface NamedReport {
