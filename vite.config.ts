@@ -10,7 +10,11 @@ import { chromiumLaunchOptions } from './tests/support/chromium.ts'
 import { LongestFirst } from './tests/support/longest-first.ts'
 import { PATIENT_MS, TEST_MS } from './tests/support/patience.ts'
 
-const OF_THE_SYSTEM = ['cli', 'shelf', 'workers', 'visit'].map((folder) => `tests/${folder}/**/*.test.ts`)
+const OF_THE_SYSTEM = [
+  ...['cli', 'shelf', 'workers', 'visit'].map((folder) => `tests/${folder}/**/*.test.ts`),
+  // a language that is loaded beside another would reach whatever shares its modules
+  'tests/**/another-language.test.ts',
+]
 
 /** What is loaded before the language is known, and must not wait for the page. */
 const OF_THE_LANGUAGE =
@@ -210,7 +214,7 @@ export default defineConfig({
       {
         extends: true,
         test: {
-          // What starts processes, workers or a browser, or keeps something: each file by itself.
+          // What starts processes, workers or a browser, or keeps something or loads another language: each file by itself.
           name: 'system',
           root: '.',
           environment: 'node',
