@@ -19,7 +19,8 @@ import { type Frame, frameOf } from './frame.ts'
 import { ownSum, weighOwn } from './own-sum.ts'
 import type { Posterior } from './posterior.ts'
 import { createSpillMerger, type ReducedVariable, reduceListed, type SpillMerger } from './states.ts'
-import { rareWays, total, type RareWays, type TotalInput } from './total.ts'
+import { rareWays, type RareWays } from './rare-ways.ts'
+import { total, type TotalInput } from './total.ts'
 import { createValues, type GroupValues } from './values.ts'
 
 export interface ReportedSpill {

@@ -4,99 +4,19 @@
  */
 import { type Bundle, bundled } from './bundle.ts'
 import { type Cells, sumCells } from './cells.ts'
-import type { GroupSum } from './evaluate.ts'
-import { boundOnTheRest, type RestWeights, weightsOfTheRest } from './left-out.ts'
-import { type GroupValues, type PairTable, pairTable } from './values.ts'
+import { boundOnTheRest } from './left-out.ts'
 import type { Kept, Posterior } from './posterior.ts'
+import { isLikely, type RareInput, type RareWays } from './rare-ways.ts'
 import type { ReducedVariable } from './states.ts'
-import { allWays, likelyWays, pairWay, singleWays, type Way, type WaysInput } from './ways.ts'
+import { likelyWays } from './ways.ts'
 import type { WeighedCause } from './own-sum.ts'
 
-export interface TotalInput extends WaysInput {
-  readonly groups: readonly GroupSum[]
+export interface TotalInput extends RareInput {
   readonly idle: readonly WeighedCause[]
-  readonly values: GroupValues
 }
 
-const MOST_PAIRS = 1200
-const PAIRS_TRIED = 6000
 /** Of all mass, ways that together hold less are not kept. */
 const DROPPED = 1e-5
-
-/** The ways of the rare variables; they stay while a spill is dragged. */
-export interface RareWays {
-  readonly bundles: readonly Bundle[]
-  /** By group: what it makes of them together with the likely ones. */
-  readonly tables: readonly PairTable[]
-  /** What they leave out; nothing where they are all that there are. */
-  readonly rest: RestWeights | undefined
-}
-
-/** What was reported, marked or worked on is taken in all its states; of all others at most two are there at once. */
-export const isLikely = ({ kind }: ReducedVariable): boolean => kind === 'spill' || kind === 'slip' || kind === 'refit'
-
-/**
- * All ways of the rare variables where they are few; else none, each state alone and the pairs that come to most,
- * with the weights of the rest for a bound.
- */
-export function rareWays(input: TotalInput): RareWays {
-  const numbers = [...input.variables.keys()].filter((number) => {
-    const variable = input.variables[number]
-    return variable !== undefined && !isLikely(variable) && variable.touching.length > 0
-  })
-  // Few enough: everything is summed, exactly, and there is no rest to bound.
-  const all = allWays(input, numbers)
-  if (all !== undefined) return madeOf(input, all, undefined)
-  // Else none, each alone, and the pairs that come to most. Three rare faults at once are left to the bound.
-  const { none, singles } = singleWays(input, numbers)
-  const ways = [none, ...singles, ...likeliestPairs(input, none, singles)]
-  return madeOf(input, ways, weightsOfTheRest(input, ways, numbers))
-}
-
-function madeOf(input: TotalInput, ways: readonly Way[], rest: RestWeights | undefined): RareWays {
-  const bundles = bundled(ways)
-  const tables = input.groups.map((sum, group) => pairTable(sum, group, bundles))
-  return { bundles, tables, rest }
-}
-
-/**
- * Pairs by what they come to by themselves: tried in the order of the product of both ways' promise, that is their weight
- * times how much likelier at best they make what was seen.
- */
-function likeliestPairs(input: TotalInput, none: Way, singles: readonly Way[]): Way[] {
-  const promise = ({ weight, patterns }: Way): number => {
-    let best = weight
-    for (let group = 0; group < patterns.length; group++) {
-      if ((patterns[group] ?? 0) !== 0) best /= Math.max(1e-12, input.values.of(group, 0).all)
-    }
-    return best
-  }
-  const order = singles
-    .map((way) => ({ way, promise: promise(way) }))
-    .filter((each) => each.promise > 0)
-    .toSorted((a, b) => b.promise - a.promise)
-  const tried: { way: Way; mass: number }[] = []
-  for (let sum = 1; tried.length < PAIRS_TRIED && sum < 2 * order.length; sum++) {
-    // Along the anti-diagonals the ranks of both grow together.
-    for (let i = Math.max(0, sum - order.length + 1); i * 2 < sum && tried.length < PAIRS_TRIED; i++) {
-      const [a, b] = [order[i], order[sum - i]]
-      if (a === undefined || b === undefined) continue
-      const way = pairWay(input, a.way, b.way)
-      if (way !== undefined && way.weight > 0) tried.push({ way, mass: massOf(input, way) })
-    }
-  }
-  return tried
-    .toSorted((a, b) => b.mass - a.mass)
-    .slice(0, MOST_PAIRS)
-    .filter(({ mass }) => mass > 0 && none.weight > 0)
-    .map(({ way }) => way)
-}
-
-function massOf({ values }: TotalInput, { weight, patterns }: Way): number {
-  let mass = weight
-  for (let group = 0; group < patterns.length; group++) mass *= values.of(group, patterns[group] ?? 0).all
-  return mass
-}
 
 /** @param mostKept up to so many ways are kept, the likeliest first */
 export function total(input: TotalInput, rare: RareWays, mostKept: number): Posterior {

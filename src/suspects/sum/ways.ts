@@ -1,7 +1,7 @@
 /**
  * Ways in which shared variables can be together: each a weight, the pattern that it has at every group, and which state
- * every variable is in. Rare variables (rails, stages, the core, what nobody reported) are at most two at once unless the
- * board is small; those that are likely (reported spills, slips) are taken in every state.
+ * every variable is in. Rare variables (rails, stages, the core, what nobody reported) are at most three at once unless
+ * the board is small; those that are likely (reported spills, slips) are taken in every state.
  */
 import { meanOver } from './effect.ts'
 import type { PatternBook } from './patterns.ts'
@@ -146,8 +146,8 @@ export function singleWays(input: WaysInput, numbers: readonly number[]): { none
   return { none, singles }
 }
 
-/** Two of them at once, `none` being their ways' common ground; undefined where they are of the same variable. */
-export function pairWay(input: WaysInput, a: Way, b: Way): Way | undefined {
+/** A way with one more of the single ones beside it; undefined where it has that variable already. */
+export function wayWith(input: WaysInput, a: Way, b: Way): Way | undefined {
   const [first] = b.chosen
   if (first === undefined || a.chosen.some(({ variable }) => variable === first.variable)) return undefined
   const way = joined(input, a, first)
