@@ -118,7 +118,7 @@ export function dryingAfter(substances: readonly Substance[], unknown: Drying): 
 /** What is looked for on the cooler before it goes back on; empty where nothing was spilled. */
 export function coolerWords(substances: readonly Substance[]): string {
   const words = [...new Set(known(substances).map(({ cleaning }) => cleaning.cooler.words))].join(' ')
-  return words === '' ? '' : say('The cooler, before it goes back on: {words}', { words: clauseCase(words) })
+  return words === '' ? '' : say('Before the cooler goes back on: {words}', { words: clauseCase(words) })
 }
 
 /** What is done at an open site, so that no spill goes back under the part; empty where nothing is known. */

@@ -47,17 +47,21 @@ export function stepsOf(
 }
 
 function inspectWords({ input, settings }: CheckedInput): string {
-  const joints = [
-    say('1. Wash the flux off around every soldered part, and dry it.'),
-    say('2. Before power: look at every new joint from its sides, and measure the rails of these parts cold.'),
-    say('3. First power: bench supply, its limit low, watch for heat.'),
-    say('4. In the test machine: read every rail, run the test, warm and from cold.'),
-  ].join('\n')
   // of a card that was dried it is looked at before the card is tested
   const { ovenC, dryHours: hours } = settings.heat
   const dried = dryingAfter(input.cleanFirst ?? [], { ovenC, hours }) !== undefined
   const cooler = dried ? '' : coolerWords(input.substances ?? [])
-  return cooler === '' ? joints : `${joints}\n${cooler}`
+  return [
+    say('1. Wash off the flux and dry the board.'),
+    say('2. Before power: look at each new joint from the side, and measure the rails of these parts cold.'),
+    say('3. First power: bench supply, its limit low, watch for heat.'),
+    ...(cooler === ''
+      ? [say('4. In the test machine: read every rail, run the test, warm and from cold.')]
+      : [
+          say('4. {cooler}', { cooler }),
+          say('5. In the test machine: read every rail, run the test, warm and from cold.'),
+        ]),
+  ].join('\n')
 }
 
 /** Done or skipped by what was ticked off, for every part that it is for. */

@@ -9,8 +9,8 @@ import { useDesk } from '../../stores/hooks.ts'
 import { dropLastNoted } from './askPlan.ts'
 import styles from './plan.module.css'
 
-/** As many stay unfolded. */
-const IN_SIGHT = 3
+/** As many stay unfolded: what Take back would take. */
+const IN_SIGHT = 1
 
 type Past = Pick<StandingPlan, 'past' | 'dropped'>
 
