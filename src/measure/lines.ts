@@ -1,11 +1,11 @@
 /** The measuring sheet: every rail of a board with its power stages, where to probe each, and what to hold it against. */
 import { say } from '../base/index.ts'
-import type { BoardModel, Rail } from '../board/index.ts'
+import { type BoardModel, type Rail, standsOnBoard } from '../board/index.ts'
 import { coreWindow } from './judge-volts.ts'
 import { learnRanges, type LearntRange, learntKey } from './learn.ts'
 import { inductorOf, railPoints } from './points.ts'
 import { isOfCore, type RailUse, rule, type UsualOhms, usualOhmsOf } from './practice.ts'
-import { type MeasuringLine, NOTHING, type Reference, withLearnt } from './reference.ts'
+import { type MeasuringLine, NO_HABIT, NOTHING, type Reference, withLearnt } from './reference.ts'
 import { sayOhms, sayRange, sayVolts } from './say.ts'
 import { stageLines } from './stage-lines.ts'
 import { suppliesOf } from './supplies.ts'
@@ -40,12 +40,13 @@ export function measuringLines(
 
 /**
  * What a rail is for, as far as its parts tell: of those that stages switch for the core alone, the one with the most is
- * the core's, and others are further supplies of the same die. One stage counts only where its inductor is known by a net:
+ * the core's, and others are further supplies of the same die. One that feeds only stacks on a core is the stacks’. One stage counts only where its inductor is known by a net:
  * a linear regulator stands alone too.
  */
 export function useOfRail(model: BoardModel, rail: Rail): RailUse {
   if ((rail.nominalV ?? 0) >= rule('inputFromV')) return 'input'
-  if (model.memories.some(({ ref }) => rail.feeds.includes(ref))) return 'memory'
+  const memories = model.memories.filter(({ ref }) => rail.feeds.includes(ref))
+  if (memories.length > 0) return memories.some(standsOnBoard) ? 'memory' : 'stacks'
   const ofCore = model.rails.filter((each) => isSwitchedForCore(model, each))
   if (!ofCore.some(({ name }) => name === rail.name)) return 'any'
   const first = ofCore.toSorted((a, b) => b.stages.length - a.stages.length)[0]
@@ -67,7 +68,7 @@ function railLine(model: BoardModel, rail: Rail, quantity: Quantity, learnt: Lea
   const usual = forPackages(usualOhmsOf(rail.nominalV, use), shareOfPackages(model, rail))
   const own =
     quantity === 'ohms'
-      ? (boardOhms(rail, shareOfPackages(model, rail)) ?? hintOhms(usual))
+      ? (boardOhms(rail, shareOfPackages(model, rail)) ?? (use === 'stacks' ? NO_HABIT : hintOhms(usual)))
       : quantity === 'volts'
         ? (coreVolts(rail, use) ?? boardVolts(rail) ?? NOTHING)
         : (boardDiode(rail) ?? NOTHING)

@@ -54,7 +54,7 @@ function rankOf(model: BoardModel, rail: Rail): number {
   if (nominalV >= rule('upThirdFromV')) return 3
   if (use === 'core') return 4
   if (use === 'second core') return 5
-  return use === 'memory' ? 6 : 7
+  return use === 'memory' || use === 'stacks' ? 6 : 7
 }
 
 /**

@@ -7,7 +7,7 @@ import { type StagePoint, stagePointSchema } from './schema.ts'
 const ohm = z.number().nonnegative()
 
 const usualSchema = z.strictObject({
-  use: z.enum(['input', 'core', 'second core', 'memory', 'any']),
+  use: z.enum(['input', 'core', 'second core', 'memory', 'stacks', 'any']),
   lowV: z.number().positive(),
   highV: z.number().positive(),
   lowOhm: ohm,
@@ -107,9 +107,9 @@ export const rule = (name: (typeof RULES)[number]): number => parsed.rules[name]
 /** Rails of the core read low by nature, and move under power. */
 export const isOfCore = (use: RailUse): boolean => use === 'core' || use === 'second core'
 
-/** @returns undefined where the voltage is not known or nobody has a rule for it */
+/** @returns undefined where the voltage is not known or nobody has a rule for it, as for supplies of stacks on a core */
 export function usualOhmsOf(nominalV: number | undefined, use: RailUse): UsualOhms | undefined {
-  if (nominalV === undefined) return undefined
+  if (nominalV === undefined || use === 'stacks') return undefined
   const near = parsed.usual.filter(({ lowV, highV }) => nominalV >= lowV && nominalV <= highV)
   return near.find((entry) => entry.use === use) ?? near.find((entry) => entry.use === 'any')
 }

@@ -55,6 +55,12 @@ const without = (from: 'none' | 'siblings', words: string): Reference => ({
 
 export const NOTHING = without('none', say('no reference'))
 
+/** The trade’s habits are of packages on the board, of which each leaks a little; what stacks beside a die leak, none tells. */
+export const NO_HABIT = without(
+  'none',
+  say('nothing is usual for supplies of stacks on the core: hold it against a good card of this board'),
+)
+
 /** @param rail name of the rail whose stages they are; undefined, or no sibling, leaves nothing to compare with */
 export function siblingsReference(rail: string | undefined, siblings: number, quantity: Quantity): Reference {
   if (rail === undefined || siblings < 1) return without('none', say('no sibling to compare it with'))

@@ -1,6 +1,6 @@
 /** In words: how a substance moves on this board, and what the model does not know. */
 import { cellAt, decimals, percent, say } from '../base/index.ts'
-import type { BoardModel } from '../board/index.ts'
+import { type BoardModel, standsOnBoard } from '../board/index.ts'
 import { spillAssumptions } from './assumptions.ts'
 import type { DirectReach } from './sum/direct.ts'
 import type { Load } from './flow/film.ts'
@@ -132,7 +132,7 @@ const streakNote = (lengthMm: number): string =>
   )
 
 function gapNote(model: BoardModel, substance: Substance): string[] {
-  const part = model.memories[0] ?? model.core
+  const part = model.memories.find(standsOnBoard) ?? model.core
   const { viscosityPaS, surfaceTensionNM, contactAngleMaskDeg } = substance
   if (!part || part.standoffMm <= 0 || !viscosityPaS || !surfaceTensionNM || !contactAngleMaskDeg) return []
   if (contactAngleMaskDeg.value >= 90) {

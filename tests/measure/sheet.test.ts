@@ -16,6 +16,7 @@ import {
 } from '../../src/measure/index.ts'
 import type { BoardModel } from '../../src/board/index.ts'
 import { SHIPPED, shippedBoard } from '../support/read-board.ts'
+import { stackedBoard } from '../support/stacked-board.ts'
 import { lineOf, measured } from './measured.ts'
 
 const bowline = shippedBoard('bowline-8')
@@ -396,5 +397,26 @@ describe('what lines say to the stories', () => {
   test('readings after the work and voltages are no findings about the card as it came', () => {
     const later = [...measured({ VMEM: '1' }, 'ohms', 'after'), ...measured({ VMEM: '0' }, 'volts')]
     expect(lineStates(bowline, later, []).rails.size).toBe(0)
+  })
+})
+
+describe('supplies of stacks on the core', () => {
+  // habits of the trade are of packages on the board; of stacks there is none to give (common practice, no source)
+  const verdict = (name: string, typed: string) => verdictOn({ [name]: typed }, name, { model: stackedBoard() })
+
+  test.each(['VMEM', 'VPP'])('%s is held to no habit, and a short of it still counts', (name) => {
+    const line = measuringLines(stackedBoard(), 'ohms').find((each) => each.line.name === name)
+    expect(line?.reference).toMatchObject({ from: 'none', low: undefined, high: undefined })
+    expect(verdict(name, '8')).toMatchObject({
+      kind: 'no-range',
+      sentence: '8 Ω: nothing is usual for supplies of stacks on the core: hold it against a good card of this board.',
+    })
+    expect(verdict(name, '0.2').kind).toBe('short')
+  })
+
+  test('good cards give it a range as they do any other rail', () => {
+    const goodReadings = [good('VMEM', [7.9, 8, 8.1, 8, 8.2])]
+    const typed = (value: string) => verdictOn({ VMEM: value }, 'VMEM', { model: stackedBoard(), goodReadings }).kind
+    expect([typed('8'), typed('2')]).toEqual(['in-range', 'low'])
   })
 })

@@ -10,6 +10,7 @@ import {
   type Substance,
 } from '../../src/spill/index.ts'
 import { partWithRegion, spillAt, spillBoard, substanceOf, unwrap } from '../support/board-fixture.ts'
+import { stackedBoard } from '../support/stacked-board.ts'
 
 const board = spillBoard(90, 60, [
   partWithRegion('U1', 30, 30, { kind: 'memory' }),
@@ -77,6 +78,12 @@ describe('what is noted', () => {
   })
   test('of a gap: over the shorter way across the first package, and within the time of Washburn', () => {
     expect(notes(water)).toMatch(/The gap under U1 draws it in over 6 mm within about [\d.]+ s \(balls slow it down/)
+  })
+  test('of a gap: under the core where all memory stands on it, for nothing gets under a stack', () => {
+    const stacked = stackedBoard()
+    const at = stacked.core?.placement.at ?? { x: 0, y: 0 }
+    const said = unwrap(createReachEngine(stacked).reach(spillAt(at.x, at.y + 30, { sdMm: 0 }), [], water)).notes
+    expect(said.join('\n')).toMatch(/The gap under U1 draws it in over /)
   })
   test('of what does not wet: the pressure that it takes, −2·γ·cosθ / g', () => {
     const ball: Substance = { ...water, id: 'ball', contactAngleMaskDeg: { value: 120, source: 'made up' } }

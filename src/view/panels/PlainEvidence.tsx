@@ -58,7 +58,7 @@ export function RailEvidence({ model, id }: ModelAndId) {
 }
 
 const servedWords: Readonly<Record<'lane' | 'command' | 'power', string>> = {
-  lane: say('byte lanes'),
+  lane: say('lanes'),
   command: say('command'),
   power: say('power'),
 }

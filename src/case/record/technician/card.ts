@@ -39,10 +39,10 @@ export function cardSection({ caseFile, model }: RecordInput): RecordSection {
       [say('Parts'), joined(parts)],
       [
         say('Memory'),
-        say(
-          '{channels, plural, one {# channel} other {# channels}}, {lanes, plural, one {# byte lane} other {# byte lanes}}',
-          { channels: model.channels.length, lanes: model.lanes.length },
-        ),
+        say('{channels, plural, one {# channel} other {# channels}}, {lanes, plural, one {# lane} other {# lanes}}', {
+          channels: model.channels.length,
+          lanes: model.lanes.length,
+        }),
       ],
       [say('Rails'), String(model.rails.length)],
       [say('Known to be good'), caseFile.goodCard ? say('yes: measured for its figures') : say('no')],
