@@ -29,6 +29,15 @@ const stepOf = (spilled: readonly Substance[], action: string) =>
 const actionsOf = (spilled: readonly Substance[], more: Partial<PlanInput> = {}) =>
   planOf(spilled, more).steps.map(({ action }) => action)
 
+test('before the first heat: photos with pin 1, covers, what has to lie ready, a thermocouple (common practice, no source)', () => {
+  const lines = (stepOf([], 'prepare')?.why ?? '').split('\n')
+  expect(lines.map((line) => line.slice(0, 2))).toEqual(['1.', '2.', '3.', 'To'])
+  expect(lines[0]).toMatch(/Photograph each part with its pin 1.*underfill/)
+  expect(lines[1]).toMatch(/polyimide tape/)
+  expect(lines[2]).toMatch(/materials listed.*flux.*fix the board.*thermocouple at a joint/)
+  expect(lines[3]).toMatch(/nothing underneath while it is hot/)
+})
+
 describe('what was spilled', () => {
   test('is washed, blown out and dried, and nothing is baked within floor life', () => {
     // Repair guide 2.2.1 Cleaning, local (after IPC-7721): water, alcohol to take it out, blow dry.
@@ -108,6 +117,15 @@ describe('what was spilled', () => {
     const words = stepOf([substanceOf('thermal-paste'), substanceOf('cooling-compound')], 'take-up')?.why ?? ''
     expect(words).toMatch(/filler that stays under a body does no harm/)
     expect(words).toMatch(/may conduct/)
+  })
+
+  test('comes off the card first and is rinsed after that: each line stands in its own step', () => {
+    const lye = [substanceOf('battery-alkaline')]
+    expect(actionsOf(lye).slice(0, 3)).toEqual(['take-up', 'wash', 'dry'])
+    expect(stepOf(lye, 'take-up')?.why).toContain('crystals')
+    expect(stepOf(lye, 'take-up')?.why).not.toMatch(/vinegar|deionised water|isopropyl/)
+    expect(stepOf(lye, 'wash')?.why).toMatch(/vinegar.*deionised water.*isopropyl alcohol/s)
+    expect(stepOf(lye, 'wash')?.why).not.toContain('crystals')
   })
 
   test('after a skipped bake is dried all the same', () => {

@@ -226,6 +226,13 @@ describe('a plan tells of neighbours', () => {
   })
 })
 
+test('of a plan without anything odd it tells one thing: that the risk is a guess', () => {
+  const nozzles: Nozzle[] = [{ name: 'small', shape: 'square', sizeMm: 15 }]
+  expect(planned({ ...pairApart(40), nozzles }).notes).toEqual([
+    'The risk to neighbours is a stated guess: it ranks the orders and is no forecast for one card.',
+  ])
+})
+
 describe('why a pass stands where it does', () => {
   const whys = (input: PlanInput, ofWhich: 'best' | 'alternative' = 'best'): Record<string, string> => {
     const answer = planned(input)

@@ -1,7 +1,14 @@
 /** Bench work that is ticked off leaves the plan, comes back where it has to be done again, and moves no pass. */
 import { describe, expect, test } from 'vitest'
 import { sayFault } from '../../src/base/index.ts'
-import { type BenchTick, type Plan, type PlanInput, replan } from '../../src/plan/index.ts'
+import {
+  type BenchTick,
+  benchTickSchema,
+  type Plan,
+  type PlanInput,
+  replan,
+  stepActions,
+} from '../../src/plan/index.ts'
 import { substanceOf } from '../support/board-fixture.ts'
 import { exposuresOf, passesOf, plainBoard, planned } from './plan-fixture.ts'
 
@@ -79,6 +86,69 @@ test('what was found wet after it was dried is dried again, until that is ticked
   const wet = [done('lift', 'U2', { found: [{ ref: 'U2', what: ['wet'] }] })]
   expect(actions(after(wet, [tick('dry', 0)]))).toContain('dry')
   expect(actions(after(wet, [tick('dry', 0), tick('dry', 1)]))).not.toContain('dry')
+})
+
+/** What stands under a part boils and bursts joints at the next heat, until an oven was at it: common practice, no source. */
+describe('wet under a part that would not come off', () => {
+  const cleanCard: PlanInput = { ...input, substances: [], cleanFirst: [] }
+  const failed = { action: 'lift', refs: ['U2'], outcome: 'failed', peakC: 20, found: [{ ref: 'U2', what: ['wet'] }] }
+  const told = (...ticks: readonly BenchTick[]) => {
+    const answer = replan(cleanCard, [failed], ticks)
+    if (!answer.ok) throw new Error(answer.faults.map(sayFault).join('\n'))
+    const { steps } = answer.value.answer.best
+    const lift = steps.find(({ action, refs }) => action === 'lift' && refs.includes('U2'))
+    return {
+      isToBeDried: steps.some(({ action }) => action === 'dry'),
+      warns: /boils/.test(`${lift?.cautions.join()}`),
+    }
+  }
+  test.each<[string, readonly BenchTick[], ReturnType<typeof told>]>([
+    ['is to be dried, and its lift warns', [], { isToBeDried: true, warns: true }],
+    ['and dried is dry', [tick('dry', 1)], { isToBeDried: false, warns: false }],
+    ['and baked is dry, for a bake dries as well', [tick('bake', 1, ['U3'])], { isToBeDried: false, warns: false }],
+    [
+      'and not baked after all is as wet as before',
+      [{ ...tick('bake', 1, ['U3']), outcome: 'skipped' }],
+      { isToBeDried: true, warns: true },
+    ],
+    [
+      'and left wet on purpose is asked for no more, but its lift warns',
+      [{ ...tick('dry', 1), outcome: 'skipped' }],
+      { isToBeDried: false, warns: true },
+    ],
+    ['is not dried by what was prepared since', [tick('prepare', 1)], { isToBeDried: true, warns: true }],
+  ])('%s', (_, ticks, expected) => {
+    expect(told(...ticks)).toEqual(expected)
+  })
+})
+
+test('a card that was heated is not washed any more, whichever parts are off, back or left off', () => {
+  const three: PlanInput = {
+    ...input,
+    model: plainBoard(['U2', 'U3', 'U4'].map((ref, i) => ({ ref, x: 30 + 30 * i, heatCount: 1 }))),
+    lift: ['U2', 'U3', 'U4'],
+    exposures: exposuresOf({ U2: {}, U3: {}, U4: {} }),
+  }
+  const skipped = (ref: string) => ({ action: 'refit', refs: [ref], outcome: 'skipped' })
+  const off = [done('lift', 'U2'), done('lift', 'U3')]
+  for (const log of [
+    off.slice(1),
+    [...off, done('refit', 'U2')],
+    [...off, skipped('U2')],
+    [...off, done('refit', 'U2'), skipped('U3')],
+  ]) {
+    const answer = replan(three, log)
+    expect(answer.ok && actions(answer.value.answer.best)).toContain('lift')
+    expect(answer.ok && actions(answer.value.answer.best)).not.toContain('wash')
+    expect(answer.ok && actions(answer.value.answer.best)).not.toContain('prepare')
+  }
+})
+
+test('every step beside the passes can be ticked off, as it is named', () => {
+  for (const action of stepActions) {
+    const isPass = action === 'lift' || action === 'refit'
+    expect([action, benchTickSchema.safeParse({ ...tick('wash'), action }).success]).toEqual([action, !isPass])
+  }
 })
 
 test('no tick moves a pass', () => {

@@ -334,6 +334,28 @@ describe('a part that was put back bears its own melts', () => {
   })
 })
 
+test('a part that is off for good takes no more harm: U3, left off, costs nothing at the passes on U2', () => {
+  const pair: PlanInput = {
+    model: plainBoard([
+      { ref: 'U2', x: 50, heatCount: 0 },
+      { ref: 'U3', x: 250, price: 20, heatCount: 0 },
+    ]),
+    lift: ['U2', 'U3'],
+    exposures: exposuresOf({ U2: { U3: 220 }, U3: {} }),
+    successProbability: 1,
+  }
+  const offForGood = [
+    { action: 'lift', refs: ['U3'], outcome: 'done' },
+    { action: 'refit', refs: ['U3'], outcome: 'skipped' },
+  ]
+  const { best } = unwrap(replan(pair, offForGood)).answer
+  expect(passesOf({ ...planned(pair), best })).toEqual(['lift U2', 'refit U2'])
+  expect([best.exposureCost, best.unharmed]).toEqual([0, 1])
+  // never taken off, it is molten at both: 2 · 0.012 · 20
+  const { best: beside } = unwrap(replan(pair, [{ action: 'lift', refs: ['U3'], outcome: 'skipped' }])).answer
+  expect(beside.exposureCost).toBeCloseTo(2 * 0.012 * 20, 9)
+})
+
 describe('a refit has a heat of its own', () => {
   const beside = { ref: 'U3', x: 250, price: 20, heatCount: 0 }
   const model = plainBoard([{ ref: 'U2', x: 50, heatCount: 0 }, beside])
