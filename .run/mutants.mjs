@@ -53,7 +53,10 @@ function answerOf(room) {
   const { files } = JSON.parse(readFileSync(report, 'utf8'))
   const mutants = Object.entries(files).flatMap(([file, told]) => told.mutants.map((mutant) => ({ file, ...mutant })))
   const counted = mutants.filter(({ status }) => ['Killed', 'Timeout', 'Survived', 'NoCoverage'].includes(status))
-  const survived = counted.filter(({ status }) => status === 'Survived' || status === 'NoCoverage')
+  // one with which no file of tests can even be loaded is told as survived with no test run, and is noticed by all of them
+  const survived = counted.filter(
+    ({ status, testsCompleted }) => status === 'NoCoverage' || (status === 'Survived' && testsCompleted !== 0),
+  )
   const answer = {
     room,
     mutants: counted.length,
