@@ -23,6 +23,12 @@ const derivedCoreRegionName = (laneId: string): string => laneId
 export const standsOnBoard = ({ description }: { readonly description: Part }): boolean =>
   description.carriedBy === undefined
 
+/** Those of the memories that stand on the substrate of this core and come off with it. */
+export const stacksOn = <Memory extends { readonly description: Part }>(
+  { memories }: { readonly memories: readonly Memory[] },
+  core: string,
+): Memory[] => memories.filter(({ description }) => description.carriedBy === core)
+
 export interface LanesAndChannels {
   readonly lanes: readonly Lane[]
   readonly channels: readonly Channel[]

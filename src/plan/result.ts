@@ -56,6 +56,8 @@ export interface PlanStep {
 
 export interface Material {
   readonly what: string
+  /** Of a new part: which it stands in for. */
+  readonly insteadOf?: string
   readonly amount: string
   readonly why: string
   readonly cost: number

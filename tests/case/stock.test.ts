@@ -60,8 +60,9 @@ const stepOf = (refs: readonly string[]): Plan['steps'][number] => ({
 const plan: Plan = {
   steps: [stepOf(['U2', 'U3'])],
   materials: [
-    { what: 'new part for U2: 8 Gbit, with balls', amount: '1', why: '', cost: 14 },
-    { what: 'new part for U3: 8 Gbit, with balls', amount: '1', why: '', cost: 14 },
+    { what: 'new part for U2: 8 Gbit, with balls', insteadOf: 'U2', amount: '1', why: '', cost: 14 },
+    // which part it is for stands apart from its words, which may be in any language
+    { what: 'neues Bauteil für U3: 8 Gbit, mit Lotkugeln', insteadOf: 'U3', amount: '1', why: '', cost: 14 },
     { what: 'solder balls 0.45 mm, SAC305', amount: '180', why: '', cost: 0.4 },
     { what: 'gel flux', amount: '4 passes', why: '', cost: 2 },
   ],

@@ -54,7 +54,7 @@ export function needOf(plan: Pick<Plan, 'steps' | 'materials'>, model: BoardMode
     })
   }
   const materials = plan.materials
-    .filter(({ what }) => newPartRef(what) === undefined)
+    .filter(({ insteadOf }) => insteadOf === undefined)
     .map(({ what, amount, cost }): NeedLine => {
       const number = /^\d+$/.test(amount) ? Number(amount) : undefined
       return { key: `material ${what}`, kind: 'material', what, package: '', count: number, amount, refs: [], cost }
@@ -62,11 +62,8 @@ export function needOf(plan: Pick<Plan, 'steps' | 'materials'>, model: BoardMode
   return [...fresh.values(), ...materials]
 }
 
-/** `U13` of `new part for U13: …`, as the plan words it. */
-const newPartRef = (what: string): string | undefined => /^new part for ([^:]+):/.exec(what)?.[1]
-
 const costOf = ({ materials }: Pick<Plan, 'materials'>, ref: string): number =>
-  materials.find(({ what }) => newPartRef(what) === ref)?.cost ?? 0
+  materials.find(({ insteadOf }) => insteadOf === ref)?.cost ?? 0
 
 /** Whether an item is what a line asks for: alike in kind, package and, where both name one, value; materials by name. */
 export function fits(

@@ -2,7 +2,7 @@
  * Cautions of each kind of step, where the hazard is met. They defer to local rules and qualified people. Common practice, no
  * source, unless a sentence names one.
  */
-import { say } from '../../base/index.ts'
+import { joined, say } from '../../base/index.ts'
 import type { PlacedPart } from '../../board/index.ts'
 import { cautionsFor, type Substance } from '../../spill/index.ts'
 import { isBonded } from '../../suspects/index.ts'
@@ -33,6 +33,11 @@ const OVEN = say(
 const AIR_OFF = say(
   'Solvent vapour in a closed oven can explode: let the board air off until nothing smells, and leave the oven’s vent open.',
 )
+const bareStacks = (stacks: readonly string[]): string =>
+  say(
+    '{stacks} {count, plural, one {stands} other {stand}} bare beside the die and {count, plural, one {chips} other {chip}} at a touch: nudge and hold the core by its substrate.',
+    { stacks: joined(stacks), count: stacks.length },
+  )
 const UNPLUGGED = say('Unplug the card and see that its capacitors are discharged.')
 const FIRST_POWER = say(
   'First power from a supply with its limit set low, a hand at the switch: what gets hot or smells comes off power at once.',
@@ -61,17 +66,20 @@ const BY_ACTION: Record<StepAction, readonly string[]> = {
 const BLINDS = /\bblinds\b|damages eyes/
 const blindingFirst = (a: string, b: string): number => Number(BLINDS.test(b)) - Number(BLINDS.test(a))
 
+interface Handled {
+  readonly parts: readonly PlacedPart[]
+  /** Refs of the memory that comes off and goes on with them. */
+  readonly stacks: readonly string[]
+  readonly substances: readonly Substance[]
+  readonly wet: boolean
+}
+
 /**
  * Cautions of one step, each once; the last always defers to local rules. Lead is warned of wherever joints are
  * heated: as a fact where the alloy has it, else as a possibility. `wet` says that something wet is still on the
  * board.
  */
-export function cautionsOf(
-  action: StepAction,
-  parts: readonly PlacedPart[],
-  substances: readonly Substance[],
-  wet: boolean,
-): string[] {
+export function cautionsOf(action: StepAction, { parts, stacks, substances, wet }: Handled): string[] {
   const handled = substances.flatMap(cautionsFor)
   // by hand the metal and the lye are nearer than the solvent's vapour
   const found =
@@ -80,6 +88,8 @@ export function cautionsOf(
   if (hot)
     found.push(parts.some(({ description }) => description.jointAlloy?.includes('Pb') === true) ? LEAD : MAYBE_LEAD)
   if (action === 'lift' && parts.some(isBonded)) found.push(BOND)
+  if (stacks.length > 0 && (action === 'lift' || action === 'refit' || action === 'reball'))
+    found.push(bareStacks(stacks))
   if (wet && (action === 'lift' || action === 'dry')) found.push(WET)
   if (action === 'lift' || action === 'clean' || action === 'wash') found.push(...handled)
   return [...new Set([...found, LOCAL])]

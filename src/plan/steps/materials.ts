@@ -1,6 +1,6 @@
 /** What must lie on the table: balls by count and diameter, stencil, alloy, flux, solvent, braid, tape, what parts bonds. */
 import { joined, say } from '../../base/index.ts'
-import { partKinds, type PlacedPart } from '../../board/index.ts'
+import { partKinds, type PlacedPart, stacksOn } from '../../board/index.ts'
 import { alloyWords } from './alloy-words.ts'
 import { cleaningMaterials } from './cleaning.ts'
 import type { Built } from '../order/build.ts'
@@ -123,18 +123,30 @@ const whatIs = ({ description, kind }: PlacedPart): string =>
   description.value ?? description.package ?? (kind === 'memory' ? say('memory') : partKinds[kind].words[0])
 
 const newPartLines = ({ input, settings }: CheckedInput, fresh: readonly Target[]): Material[] =>
-  fresh.map(({ ref, part }) =>
-    line(
-      ballSetOf(part) === undefined
-        ? say('new part for {ref}: {what}', { ref, what: whatIs(part) })
-        : say('new part for {ref}: {what}, with balls', { ref, what: whatIs(part) }),
+  fresh.map(({ ref, part }) => ({
+    ...line(
+      newPart({ ref, part }, stacksOn(input.model, ref)),
       '1',
       input.replace?.has(ref) === true
         ? say('{ref} may be bad itself; {alloy} joints.', { ref, alloy: alloyWords(part) })
         : say('{ref} is at its heat limit and is not used again; {alloy} joints.', { ref, alloy: alloyWords(part) }),
       priceOf(part, settings),
     ),
-  )
+    insteadOf: ref,
+  }))
+
+function newPart({ ref, part }: Pick<Target, 'ref' | 'part'>, stacks: readonly PlacedPart[]): string {
+  const what = whatIs(part)
+  if (stacks.length > 0)
+    return say('new part for {ref}: {what}, with balls and with {stacks} on it', {
+      ref,
+      what,
+      stacks: joined(stacks.map((stack) => stack.ref)),
+    })
+  return ballSetOf(part) === undefined
+    ? say('new part for {ref}: {what}', { ref, what })
+    : say('new part for {ref}: {what}, with balls', { ref, what })
+}
 
 function shieldLines({ settings }: CheckedInput, { details }: Built, order: Order): Material[] {
   const refs: string[] = []

@@ -1,6 +1,6 @@
 /** From an order of passes to the steps at the bench: bake and prepare first, clean and make ready before each refit, inspect last. */
 import { joined, say } from '../../base/index.ts'
-import type { PlacedPart } from '../../board/index.ts'
+import { type PlacedPart, stacksOn } from '../../board/index.ts'
 import { handsOffUntilC, isNearHarm } from '../../heat/index.ts'
 import type { Bake } from './bake.ts'
 import { isReballed, minutesToMoney, reballMinutes } from '../../suspects/index.ts'
@@ -131,8 +131,16 @@ const hasNoBalls = (part: PlacedPart | undefined): boolean => part !== undefined
 function whyReplaced({ input }: CheckedInput, refs: readonly string[], limit: number): string {
   const bad = refs.filter((ref) => input.replace?.has(ref) === true)
   const worn = refs.filter((ref) => !bad.includes(ref))
+  const stacks = refs.flatMap((ref) => stacksOn(input.model, ref).map((stack) => stack.ref))
   const reasons = [
-    ...(bad.length > 0
+    ...(bad.length > 0 && stacks.length > 0
+      ? [
+          say('{bad} or a stack on it may be bad, and a new one with its stacks costs less than a comeback', {
+            bad: joined(bad),
+          }),
+        ]
+      : []),
+    ...(bad.length > 0 && stacks.length === 0
       ? [
           say(
             '{bad} may be bad {count, plural, one {itself, and a new one costs} other {themselves, and new ones cost}} less than a comeback',
@@ -153,7 +161,9 @@ function whyReplaced({ input }: CheckedInput, refs: readonly string[], limit: nu
   const memory = refs.some((ref) => input.model.partByRef.get(ref)?.kind === 'memory')
   const which = memory
     ? say('Take memory of the same maker, density and speed grade, or one that the card’s straps and firmware accept.')
-    : say('Take the same type.')
+    : stacks.length > 0
+      ? say('Take the same type with {stacks} on it.', { stacks: joined(stacks) })
+      : say('Take the same type.')
   const bare = refs.some((ref) => hasNoBalls(input.model.partByRef.get(ref)))
   const solder = bare
     ? say(' It brings no balls: tin its pads thin and level, or print paste with a heat pad about half covered.')
@@ -257,7 +267,12 @@ function finishedStep(checked: CheckedInput, draft: Draft, n: number): PlanStep 
     why: draft.why,
     setting: draft.heat?.setting,
     ...(draft.heat?.joints === undefined ? {} : { joints: draft.heat.joints }),
-    cautions: cautionsOf(draft.action, parts, input.substances ?? [], wet),
+    cautions: cautionsOf(draft.action, {
+      parts,
+      stacks: draft.refs.flatMap((ref) => stacksOn(input.model, ref).map((stack) => stack.ref)),
+      substances: input.substances ?? [],
+      wet,
+    }),
     ...(draft.action === 'lift' ? { liftFromS: draft.heat?.liftFromS } : {}),
     ...(draft.action === 'refit'
       ? { handsOffUntilC: handsOffUntilC(parts.map(({ description }) => description)), short: draft.heat?.short }

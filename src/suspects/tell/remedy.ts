@@ -4,6 +4,7 @@
  * place is for the decision tree (`../remedies/list-work.ts`); here it is put in words.
  */
 import { joined, percent, roughMoney, say } from '../../base/index.ts'
+import { stacksOn } from '../../board/index.ts'
 import type { Grounds } from './why.ts'
 
 export type RemedyAction = 'leave' | 'wash' | 'reball' | 'replace'
@@ -37,7 +38,7 @@ export function remedyOf({ grounds, ref, index, lift, isNew, price }: RemedyQues
   if (!lift) return onTheBoard(grounds, ref, 1 - wrong.nothing)
   if (isNew) {
     const { model } = grounds.weighed.card.context
-    const stacks = model.memories.filter(({ description }) => description.carriedBy === ref).map((stack) => stack.ref)
+    const stacks = stacksOn(model, ref).map((stack) => stack.ref)
     return {
       action: 'replace',
       because:

@@ -1,5 +1,5 @@
 /** Bodies of parts: the core and memory in ink, the rest softer; small ones in one path together. */
-import type { PlacedPart } from '../../../board/index.ts'
+import { type PlacedPart, stacksOn } from '../../../board/index.ts'
 import { inInk } from '../../../case/index.ts'
 import { dieOutline } from '../pure/die.ts'
 import type { Scene, SideScene } from '../pure/scene.ts'
@@ -52,8 +52,7 @@ function drawPart(frame: Frame, part: PlacedPart): void {
 /** The die, over the balls: they are on the other face of the package. */
 export function drawDie(frame: Frame, scene: Scene, part: PlacedPart): void {
   const { ctx, theme } = frame
-  const stacks = scene.model.memories.filter(({ description }) => description.carriedBy === part.ref)
-  const beside = [part, ...stacks].flatMap(({ ref }) => scene.regionsByPart.get(ref) ?? [])
+  const beside = [part, ...stacksOn(scene.model, part.ref)].flatMap(({ ref }) => scene.regionsByPart.get(ref) ?? [])
   const die = dieOutline(part, beside)
   if (die === undefined) return
   ctx.beginPath()
