@@ -114,6 +114,44 @@ describe('the same ground says the same, however it was painted', () => {
   })
 })
 
+/**
+ * 3 cm² of water on a board that stood on its edge. Half of what there is runs down, in a rivulet two capillary lengths wide and
+ * as high as the rest (the model's stated assumption), so the film's height drops out: L = ½ · 300 mm² / (2 · lc). All of
+ * it together is a stadium of that length: 2 · r · L + π · r² = 300 mm². lc = √(γ / (ρ · g)), water at 20 °C: 0.0728 N/m and
+ * 998 kg/m³ (CRC Handbook of Chemistry and Physics; values from memory).
+ */
+describe('a streak that runs down', () => {
+  const capillaryMm = 1000 * Math.sqrt(0.0728 / (998 * 9.81))
+  const lengthMm = (0.5 * 300) / (2 * capillaryMm)
+  const radiusMm = (Math.sqrt(lengthMm ** 2 + Math.PI * 300) - lengthMm) / Math.PI
+  const open = createReachEngine(spillBoard(100, 70), { cellMm: 0.5 })
+  const dotMm = 1.5
+
+  test.each([
+    [270, { x: 50, y: 52 }],
+    [180, { x: 75, y: 30 }],
+    [40, { x: 30, y: 25 }],
+  ])('towards %d° gets to each dot within r of its line, above, beside and below, and to no other', (downDeg, from) => {
+    const down = { x: Math.cos((downDeg * Math.PI) / 180), y: Math.sin((downDeg * Math.PI) / 180) }
+    const fromLine = (at: Point): number => {
+      const along = (at.x - from.x) * down.x + (at.y - from.y) * down.y
+      const gone = Math.min(Math.max(along, 0), lengthMm)
+      return distance(at, { x: from.x + gone * down.x, y: from.y + gone * down.y })
+    }
+    const places = Array.from({ length: 16 * 11 }, (_, i) => ({ x: 5 + 6 * (i % 16), y: 5 + 6 * Math.floor(i / 16) }))
+    // a cell and a half on either side of the rim is left to the raster
+    const clear = places.filter((at) => Math.abs(fromLine(at) - dotMm - radiusMm) > 0.75)
+    const near = clear.filter((at) => fromLine(at) - dotMm < radiusMm)
+    expect(near.length).toBeGreaterThan(8)
+    expect(clear.length - near.length).toBeGreaterThan(100)
+    const spill = spillAt(from.x, from.y, { sdMm: 0, amount: { smearCm2: 3 }, amountSdLog: 0, downDeg })
+    const dots = clear.map(({ x: atX, y: atY }) => circle(atX, atY, dotMm))
+    const { groups } = unwrap(open.hypotheses(spill, [], water, dots))
+    const gotTo = groups.map(({ areas }) => [...areas].map((i) => clear[i]))
+    expect(gotTo).toEqual([near])
+  })
+})
+
 describe('more area', () => {
   test('is got to no less: wider circles, longer strokes, larger lassos', () => {
     fc.assert(

@@ -1,6 +1,6 @@
 /** Substances: what ships is complete and says where it is from; what is missing or wrong is named. */
 import { describe, expect, test } from 'vitest'
-import { cautionsFor, findSubstance, parseSubstance, substances } from '../../src/spill/index.ts'
+import { behaviourOf, cautionsFor, findSubstance, parseSubstance, substances } from '../../src/spill/index.ts'
 import { faultsIn, substanceOf } from '../support/board-fixture.ts'
 
 describe('the shipped substances', () => {
@@ -149,6 +149,18 @@ describe('a substance of the user', () => {
     const faults = faultsIn(parseSubstance(input))
     expect(faults.map((fault) => fault.path)).toContain(path)
     expect(faults.map((fault) => fault.expected).join()).toMatch(expected)
+  })
+
+  test.each([
+    [['densityKgM3']],
+    [['surfaceTensionNM']],
+    [['contactAngleMaskDeg']],
+    [['surfaceTensionNM', 'densityKgM3', 'contactAngleMaskDeg']],
+  ])('that came without %j has no film: each that is missing is named', (missing) => {
+    const without = Object.fromEntries(missing.map((name) => [name, undefined]))
+    const faults = faultsIn(behaviourOf({ ...substanceOf('water'), ...without }))
+    expect(faults.map(({ path }) => path)).toEqual(missing.map((name) => `$.substances.water.${name}`))
+    expect(faults[0]?.expected).toMatch(/moves as "wets" needs it/)
   })
 
   test('that nobody knows is refused with the ids that are known', () => {
