@@ -131,25 +131,28 @@ describe('a streak that runs down', () => {
     [270, { x: 50, y: 52 }],
     [180, { x: 75, y: 30 }],
     [40, { x: 30, y: 25 }],
-  ])('towards %d° gets to each dot within r of its line, above, beside and below, and to no other', (downDeg, from) => {
-    const down = { x: Math.cos((downDeg * Math.PI) / 180), y: Math.sin((downDeg * Math.PI) / 180) }
-    const fromLine = (at: Point): number => {
-      const along = (at.x - from.x) * down.x + (at.y - from.y) * down.y
-      const gone = Math.min(Math.max(along, 0), lengthMm)
-      return distance(at, { x: from.x + gone * down.x, y: from.y + gone * down.y })
-    }
-    const places = Array.from({ length: 16 * 11 }, (_, i) => ({ x: 5 + 6 * (i % 16), y: 5 + 6 * Math.floor(i / 16) }))
-    // a cell and a half on either side of the rim is left to the raster
-    const clear = places.filter((at) => Math.abs(fromLine(at) - dotMm - radiusMm) > 0.75)
-    const near = clear.filter((at) => fromLine(at) - dotMm < radiusMm)
-    expect(near.length).toBeGreaterThan(8)
-    expect(clear.length - near.length).toBeGreaterThan(100)
-    const spill = spillAt(from.x, from.y, { sdMm: 0, amount: { smearCm2: 3 }, amountSdLog: 0, downDeg })
-    const dots = clear.map(({ x: atX, y: atY }) => circle(atX, atY, dotMm))
-    const { groups } = unwrap(open.hypotheses(spill, [], water, dots))
-    const gotTo = groups.map(({ areas }) => [...areas].map((i) => clear[i]))
-    expect(gotTo).toEqual([near])
-  })
+  ])(
+    'towards %d° gets to each dot within r of its line, above, beside and below, and to no other',
+    (towardsDeg, from) => {
+      const down = { x: Math.cos((towardsDeg * Math.PI) / 180), y: Math.sin((towardsDeg * Math.PI) / 180) }
+      const fromLine = (at: Point): number => {
+        const along = (at.x - from.x) * down.x + (at.y - from.y) * down.y
+        const gone = Math.min(Math.max(along, 0), lengthMm)
+        return distance(at, { x: from.x + gone * down.x, y: from.y + gone * down.y })
+      }
+      const places = Array.from({ length: 16 * 11 }, (_, i) => ({ x: 5 + 6 * (i % 16), y: 5 + 6 * Math.floor(i / 16) }))
+      // a cell and a half on either side of the rim is left to the raster
+      const clear = places.filter((at) => Math.abs(fromLine(at) - dotMm - radiusMm) > 0.75)
+      const near = clear.filter((at) => fromLine(at) - dotMm < radiusMm)
+      expect(near.length).toBeGreaterThan(8)
+      expect(clear.length - near.length).toBeGreaterThan(100)
+      const spill = spillAt(from.x, from.y, { sdMm: 0, amount: { smearCm2: 3 }, amountSdLog: 0, downDeg: towardsDeg })
+      const dots = clear.map(({ x: atX, y: atY }) => circle(atX, atY, dotMm))
+      const { groups } = unwrap(open.hypotheses(spill, [], water, dots))
+      const gotTo = groups.map(({ areas }) => [...areas].map((i) => clear[i]))
+      expect(gotTo).toEqual([near])
+    },
+  )
 })
 
 describe('more area', () => {
