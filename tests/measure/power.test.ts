@@ -332,6 +332,52 @@ describe('a board that was cleaned and dried', () => {
   })
 })
 
+/** What the owner tells counts until it was looked at or measured: common practice, no source. */
+describe('what was told at arrival', () => {
+  const unknowns = (
+    typed: Readonly<Record<string, string>>,
+    arrival: PowerInput['arrival'],
+    more: Partial<PowerInput> = {},
+  ) =>
+    judged(typed, { ...more, ...(arrival === undefined ? {} : { arrival }) })
+      .reasons.filter(({ weight, about }) => weight === 'unknown' && about === 'card')
+      .map(({ sentence }) => sentence)
+  const half = { VMEM: '62' }
+  const spill: SeenMark = { kind: 'spill', side: 'top', at }
+
+  test.each<[string, Readonly<Record<string, string>>, string, readonly RegExp[]]>([
+    ['a spill that nobody marked', well, 'spill', [/spilled.*not marked/]],
+    ['flux that nobody marked', well, 'flux', [/Flux.*not marked.*conducts/]],
+    ['a slip of a tool, with rails unread', half, 'slip', [/slipped tool.*only a meter shows/]],
+    ['a slip of a tool, with every rail read', well, 'slip', []],
+    ['nobody knows what, with rails unread', half, 'unknown', [/Nobody knows/]],
+    ['nobody knows what, with every rail read', well, 'unknown', []],
+    ['no accident', half, 'none', []],
+  ])('%s', (_, typed, accident, expected) => {
+    const said = unknowns(typed, { accident })
+    expect(said).toHaveLength(expected.length)
+    for (const [i, sentence] of said.entries()) expect(sentence).toMatch(expected[i] ?? /^$/)
+  })
+
+  // Under a wet board's voltage metal goes into solution and grows from pad to pad: IPC-TR-476A, Electrochemical Migration (1997; from memory)
+  test.each<[string, string, Partial<PowerInput>, RegExp]>([
+    ['after a spill', 'spill', {}, /metal may have grown between wet joints/],
+    ['after flux', 'flux', {}, /metal may have grown between wet joints/],
+    ['with a spill marked that nobody told', 'none', { marks: [spill] }, /metal may have grown between wet joints/],
+    ['after a slip', 'slip', {}, /may be worse for it/],
+  ])('and powered since, %s, it is said last, and on no card that was not', (_, accident, more, words) => {
+    const said = (poweredSince: string): string[] => unknowns(half, { accident, poweredSince }, more)
+    expect(said('yes')).toEqual([...said('no'), expect.stringMatching(words)])
+    expect(said('no')).toEqual(said('unknown'))
+    expect(said('no')).toHaveLength(1)
+  })
+
+  test('and powered since without any doubt otherwise, it is no doubt by itself', () => {
+    expect(unknowns(well, { accident: 'none', poweredSince: 'yes' })).toEqual([])
+    expect(unknowns(well, undefined)).toEqual([])
+  })
+})
+
 test('a core or memory that no rail of the board file feeds keeps power unknown, and says what to find', () => {
   const whole = shippedBoard('bowline-8')
   const without = (refs: readonly string[]): string[] => refs.filter((ref) => ref !== 'U11')
