@@ -238,4 +238,6 @@ test('cautions name lead where an alloy holds it, and defer to local rules last'
   expect(sentences.join(' ')).toMatch(/hold lead/)
   expect(sentences.at(-1)).toMatch(/Local rules/)
   expect(heatCautions(settingAt(40, 35), model).some(({ hazard }) => hazard === 'lead')).toBe(false)
+  // on any board each says where it is from, were it from memory
+  for (const { source } of heatCautions(settingAt(40, 35), leaded)) expect(source).toMatch(/\w{3}/)
 })
