@@ -318,6 +318,13 @@ describe('a part that was put back bears its own melts', () => {
     expect(passesOf({ ...planned(both), best })).toEqual(['lift U3', 'lift U2', 'refit U2', 'refit U3'])
     expect(best.exposureCost).toBeCloseTo(0.039 * 20, 9)
   })
+  test('and stands at a step as exposed while it is on the board, never while it is off', () => {
+    const { steps } = planned(both).best
+    const named = steps.flatMap(({ action, refs, exposed }) =>
+      action === 'lift' || action === 'refit' ? [`${action} ${refs[0]}: ${exposed.map(({ ref }) => ref).join()}`] : [],
+    )
+    expect(named).toEqual(['lift U3: U2', 'lift U2: ', 'refit U2: ', 'refit U3: U2'])
+  })
   test('replaced: nothing is lost with the old one, the new one was molten once: (0.002 + 0.01 · 1.5) · 20', () => {
     const { best } = planned({ ...both, replace: new Set(['U2']) })
     expect(best.exposureCost).toBeCloseTo(0.017 * 20, 9)
