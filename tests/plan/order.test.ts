@@ -70,6 +70,15 @@ describe('best-first search', () => {
     },
   )
 
+  // three parts have 3³ = 27 sets of states in all: few enough for every layer to hold what leads to the best
+  test.each(Array.from({ length: 30 }, (_, seed) => seed + 600))(
+    'begins with the best order where a layer holds every way there is, seed %i',
+    (seed) => {
+      const problem = randomProblem({ parts: 2 + (seed % 2), pairs: seed % 3, seed })
+      expect(bestFirstOrder(problem, 0)?.cost).toBeCloseTo(cheapestByTryingAll(problem).cost, 9)
+    },
+  )
+
   test.each([401, 402, 403, 404])('says a bound that no order beats when its nodes run out, seed %i', (seed) => {
     const problem = randomProblem({ parts: 8, pairs: 6, seed })
     const exact = exactOrder(problem)?.cost ?? 0
