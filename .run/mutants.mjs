@@ -50,12 +50,14 @@ function answerOf(room) {
   })
   if (!existsSync(report))
     return { room, mutants: 0, caught: 0, caughtPct: 0, survived: ['no answer: a test fails without any change'] }
-  const { files } = JSON.parse(readFileSync(report, 'utf8'))
+  const { files, testFiles = {} } = JSON.parse(readFileSync(report, 'utf8'))
+  const allTests = sum(Object.values(testFiles), ({ tests }) => tests.length)
   const mutants = Object.entries(files).flatMap(([file, told]) => told.mutants.map((mutant) => ({ file, ...mutant })))
   const counted = mutants.filter(({ status }) => ['Killed', 'Timeout', 'Survived', 'NoCoverage'].includes(status))
-  // one with which no file of tests can even be loaded is told as survived with no test run, and is noticed by all of them
+  // where a change keeps a whole file of tests from being loaded, the others pass and it is told as survived: fewer ran than are due
+  const isLoaded = (mutant) => mutant.testsCompleted >= (mutant.static ? allTests : mutant.coveredBy.length)
   const survived = counted.filter(
-    ({ status, testsCompleted }) => status === 'NoCoverage' || (status === 'Survived' && testsCompleted !== 0),
+    (mutant) => mutant.status === 'NoCoverage' || (mutant.status === 'Survived' && isLoaded(mutant)),
   )
   const answer = {
     room,
