@@ -70,6 +70,16 @@ const fedAt = (feeds: readonly string[], stages: readonly string[]): BoardModel 
     rails: [rail('VCORE', feeds, stages, [])],
     stages,
   })
+/** Lanes A0 and A1 of each package as one channel, B0 and B1 as another. */
+function withTwoChannels(model: BoardModel): BoardModel {
+  const lanes = model.lanes.map((lane) => ({ ...lane, channel: `${lane.part}.${lane.name.slice(0, 1)}` }))
+  const ids = [...new Set(lanes.map(({ channel }) => channel))]
+  const channels = ids.map((id) => {
+    const own = lanes.filter(({ channel }) => channel === id)
+    return { id, lanes: own.map((lane) => lane.id), parts: own.slice(0, 1).map(({ part }) => part), bitCount: 16 }
+  })
+  return { ...model, lanes, laneById: new Map(lanes.map((lane) => [lane.id, lane])), channels }
+}
 const lanesOf = (...refs: readonly string[]): string[] =>
   refs.flatMap((ref) => ['A0', 'A1', 'B0', 'B1'].map((lane) => `${ref}.${lane}`))
 
@@ -81,6 +91,15 @@ describe('a supply that is off', () => {
     const scattered = packages.flatMap(({ ref }) => [`${ref}.A0`, `${ref}.B0`])
     expect(probabilityOf(model, found(model, [opposite]), 'U1', rare)).toBeLessThan(0.1)
     expect(probabilityOf(model, found(model, [scattered]), 'U1', rare)).toBeGreaterThan(0.9)
+  })
+
+  it('of the core alone starves the lanes of a channel together, each channel by a margin of its own', () => {
+    const rare = { prior: { die: 1e-7, joints: 1e-7, 'command-joints': 1e-7, 'core-patch': 1e-7 } }
+    const model = withTwoChannels(fedAt(['U1'], ['S1']))
+    const channels = ['U11.A0', 'U11.A1', 'U12.B0', 'U12.B1', 'U13.A0', 'U13.A1', 'U14.B0', 'U14.B1']
+    const halves = packages.flatMap(({ ref }) => [`${ref}.A0`, `${ref}.B0`])
+    expect(probabilityOf(model, found(model, [channels]), 'U1', rare)).toBeLessThan(0.1)
+    expect(probabilityOf(model, found(model, [halves]), 'U1', rare)).toBeGreaterThan(0.9)
   })
 
   it('by one of twelve stages is as likely as by one of two: the others carry on', () => {

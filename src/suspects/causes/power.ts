@@ -62,11 +62,11 @@ export function supplyTouches(
   }))
 }
 
-/** Up to so many channels meet the core side by side, with one margin for all; those of a stack have each their own. */
-const SIDE_BY_SIDE = 2
+/** Up to so many channels of a package each meet the core with a margin of their own; of more, as a stack has, each lane fails by itself. */
+const WITH_MARGINS = 2
 
 /**
- * What feeds the core alone starves the controllers: lanes of one package meet it side by side and fail together.
+ * What feeds the core alone starves the controllers: the lanes of one channel meet it side by side and fail together.
  * @param mean how surely a lane fails where nothing is known of its margin
  */
 function throughTheCore(
@@ -77,20 +77,27 @@ function throughTheCore(
 ): SharedTouch[] {
   const { model, assumptions } = context
   const byMargin = thinnestFirst(mean, marginShares(assumptions))
-  const channels = new Map<string, Set<string>>()
-  for (const { part, channel } of model.lanes) channels.set(part, (channels.get(part) ?? new Set()).add(channel))
-  const isTogether = (lane: string): boolean =>
-    (channels.get(model.laneById.get(lane)?.part ?? '')?.size ?? 0) <= SIDE_BY_SIDE
-  const touches = (some: readonly string[], margins: Pick<SharedTouch, 'byMargin'>): SharedTouch[] =>
-    laneTouches(context, some, mean).map((touch) => ({ ...touch, ...margins, end: 'other', rightFrom }))
-  return [
-    ...touches(lanes.filter(isTogether), { byMargin }),
-    ...touches(
-      lanes.filter((lane) => !isTogether(lane)),
-      {},
-    ),
-  ]
+  const channels = new Map<string, string[]>()
+  for (const { part, channel } of model.lanes) {
+    const known = channels.get(part) ?? []
+    if (!known.includes(channel)) channels.set(part, [...known, channel])
+  }
+  const placeOf = (lane: string): Place => {
+    const { part = '', channel = '' } = model.laneById.get(lane) ?? {}
+    const of = channels.get(part) ?? []
+    if (of.length > WITH_MARGINS) return 'alone'
+    return of.indexOf(channel) === 0 ? 'first' : 'second'
+  }
+  const at = (place: Place, margins: Pick<SharedTouch, 'byMargin' | 'marginOf'>): SharedTouch[] =>
+    laneTouches(
+      context,
+      lanes.filter((lane) => placeOf(lane) === place),
+      mean,
+    ).map((touch) => ({ ...touch, ...margins, end: 'other', rightFrom }))
+  return [...at('first', { byMargin }), ...at('second', { byMargin, marginOf: 'second' }), ...at('alone', {})]
 }
+
+type Place = 'first' | 'second' | 'alone'
 
 /** Of faults of what feeds the core alone: the card seldom starts with them, and then no memory test tells of them. */
 const STILL_STARTS = 1 / 3

@@ -17,6 +17,8 @@ export interface Touch {
 export interface SharedTouch extends Touch {
   /** By margin of the memory package, thin first; in place of `q` where it depends on that. */
   readonly byMargin?: readonly number[]
+  /** Which of the package's margins: the first, its own, where left out. */
+  readonly marginOf?: 'first' | 'second'
   readonly end: End
   /** The run from which on it is put right. */
   readonly rightFrom: number

@@ -6,6 +6,7 @@ import { type CoreForm, coreVariable } from '../causes/core.ts'
 import { type CauseContext, liftableParts } from '../causes/context.ts'
 import { ownCauses } from '../causes/own.ts'
 import { marginShares, powerVariables } from '../causes/power.ts'
+import { pairShares } from './margins.ts'
 import { stackVariables } from '../causes/stacks.ts'
 import { slipVariable } from '../causes/slip.ts'
 import { type Harm, reportedSpill, spillItems, type UnreportedStates, unreportedSpill } from '../causes/spills.ts'
@@ -72,7 +73,7 @@ export function createCard(input: CardInput): Card {
   const indexOf = new Map(parts.map((ref, index) => [ref, index]))
   const observed = observe(model, findings, assumptions, input.asked)
   const context: CauseContext = { model, assumptions, observed, partIndex: (ref) => indexOf.get(ref) ?? -1 }
-  const margins = marginShares(assumptions)
+  const margins = pairShares(marginShares(assumptions))
   const own = ownCauses(context)
   const packages = model.memories.map(({ ref }) => ref)
   const { signatures } = findings

@@ -3,9 +3,10 @@ import type { SharedTouch } from '../network/cause.ts'
 import { roleOf, seenBad, seenGood } from '../network/observations.ts'
 import type { CauseKind } from '../result.ts'
 import type { Frame } from './frame.ts'
-import { createPatternBook, MARGIN_COUNT, NEUTRAL, neutralPattern, type PatternBook, sharedKind } from './patterns.ts'
+import { atPair, MARGIN_PAIRS } from './margins.ts'
+import { createPatternBook, NEUTRAL, neutralPattern, type PatternBook, sharedKind } from './patterns.ts'
 
-/** How well the passing lanes of packages without a failing lane bear a state, by package and margin. */
+/** How well the passing lanes of packages without a failing lane bear a state, by package and pair of margins. */
 export type Healthy = ReadonlyMap<number, readonly number[]>
 
 export interface Effect {
@@ -46,25 +47,25 @@ export function createScratch(frame: Frame): EffectScratch {
     passing.clear()
     factor = 1
   }
-  const leaveGood = (finding: number, q: number, byMargin: readonly number[] | undefined, strength: number): void => {
+  const leaveGood = ({ finding, q, byMargin, marginOf = 'first' }: SharedTouch, strength: number): void => {
     const number = frame.packageOf[finding] ?? -1
     if (byMargin === undefined || number < 0) {
       factor *= 1 - q * strength
       return
     }
-    const shares = passing.get(number) ?? [1, 1, 1]
+    const shares = passing.get(number) ?? ALL_GOOD
     passing.set(
       number,
-      shares.map((share, margin) => share * (1 - (byMargin[margin] ?? 0) * strength)),
+      shares.map((share, pair) => share * (1 - (atPair(byMargin, pair, marginOf) ?? 0) * strength)),
     )
   }
   const touch: EffectScratch['touch'] = (each, kind, strength) => {
-    const { finding, q, byMargin, end, rightFrom, wrongFrom } = each
+    const { finding, q, byMargin, marginOf = 'first', end, rightFrom, wrongFrom } = each
     const observation = frame.list[finding]
     if (observation === undefined || strength === 0) return
     const role = roleOf(observation, rightFrom, wrongFrom)
     if (role === 'none') return
-    if (role !== 'bad') leaveGood(finding, q, byMargin, seenGood(role, strength, observation))
+    if (role !== 'bad') leaveGood(each, seenGood(role, strength, observation))
     if (role === 'good') return
     const group = frame.groupOf[finding] ?? -1
     const pattern = patterns[group]
@@ -77,8 +78,9 @@ export function createScratch(frame: Frame): EffectScratch {
     if (end === 'memory') multiply(pattern, layout.memory + bit, 1 - bad)
     else if (end === 'core') multiply(pattern, layout.core + bit, 1 - bad)
     else {
-      for (let margin = 0; margin < MARGIN_COUNT; margin++) {
-        multiply(pattern, layout.other + margin * layout.bits + bit, 1 - shows(byMargin?.[margin] ?? q))
+      for (let pair = 0; pair < MARGIN_PAIRS; pair++) {
+        const share = byMargin === undefined ? q : (atPair(byMargin, pair, marginOf) ?? q)
+        multiply(pattern, layout.other + pair * layout.bits + bit, 1 - shows(share))
       }
     }
     const at = layout.kinds + sharedKind(kind)
@@ -97,7 +99,7 @@ export function createScratch(frame: Frame): EffectScratch {
         continue
       }
       touched.add(group)
-      for (let margin = 0; margin < MARGIN_COUNT; margin++) multiply(pattern, layout.pass + margin, shares[margin] ?? 1)
+      for (let pair = 0; pair < MARGIN_PAIRS; pair++) multiply(pattern, layout.pass + pair, shares[pair] ?? 1)
     }
     const numbers = Int32Array.from(books, (book, group) => {
       const pattern = patterns[group]
@@ -108,7 +110,9 @@ export function createScratch(frame: Frame): EffectScratch {
   return { books, start, touch, read }
 }
 
-/** The mean of values by margin, with the margins' shares; a value that is missing counts as 1. */
+const ALL_GOOD: readonly number[] = Array.from({ length: MARGIN_PAIRS }, () => 1)
+
+/** The mean of values by pair of margins, with the pairs' shares; a value that is missing counts as 1. */
 export const meanOver = (margins: readonly number[], shares: readonly number[]): number =>
   margins.reduce((sum, margin, at) => sum + margin * (shares[at] ?? 1), 0)
 

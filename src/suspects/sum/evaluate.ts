@@ -4,7 +4,8 @@
  */
 import type { Frame, Group } from './frame.ts'
 import type { OwnSet, OwnSum, Shown } from './own-sum.ts'
-import { MARGIN_COUNT, type PatternBook, SHARED_KINDS } from './patterns.ts'
+import { type Dependence, rowShares, rowsOf } from './margins.ts'
+import { type PatternBook, SHARED_KINDS } from './patterns.ts'
 
 export interface GroupValue {
   readonly all: number
@@ -22,7 +23,8 @@ export interface GroupSum {
   readonly group: Group
   readonly own: OwnSum
   readonly book: PatternBook
-  readonly margins: readonly number[]
+  /** By dependence on margins, by row: how likely what it stands for is. */
+  readonly margins: Readonly<Record<Dependence, readonly number[]>>
   /** P(look | kind) by shared kind; absent where the look is not known. */
   readonly sharedLooks: readonly number[] | undefined
   /** Room for one pattern, and for what is left good of each bit: written anew by each evaluation. */
@@ -36,7 +38,7 @@ export function groupSum(frame: Frame, group: Group, own: OwnSum, book: PatternB
   const sharedLooks = look === undefined ? undefined : SHARED_KINDS.map((kind) => frame.looks(kind, look))
   const { length, bits } = book.layout
   const room = { scratch: new Float64Array(length), good: new Float64Array(bits) }
-  return { group, own, book, margins: frame.margins, sharedLooks, ...room }
+  return { group, own, book, margins: rowShares(frame.margins), sharedLooks, ...room }
 }
 
 /** Of two patterns at once, in all: for the table of the sum, which asks this for many pairs that it then forgets. */
@@ -48,7 +50,8 @@ export function valueOfBoth(sum: GroupSum, a: number, b: number): number {
   const both = sum.scratch
   for (let i = 0; i < layout.kinds; i++) both[i] = (first[i] ?? 1) * (second[i] ?? 1)
   for (let i = layout.kinds; i < layout.length; i++) both[i] = Math.max(first[i] ?? 0, second[i] ?? 0)
-  return overMargins(sum, both, book.byMargin(a) || book.byMargin(b), 'none', sum.own.sets)
+  const dependence = book.dependence(a) > book.dependence(b) ? book.dependence(a) : book.dependence(b)
+  return overMargins(sum, both, dependence, 'none', sum.own.sets)
 }
 
 /**
@@ -68,21 +71,22 @@ export function valueOf(sum: GroupSum, pattern: number): GroupValue {
 function likelihood(sum: GroupSum, number: number, spared: Spared): number {
   const { book, own } = sum
   const sets = spared === 'package' || spared === 'both' ? own.sets.filter(({ lifts }) => !lifts) : own.sets
-  return overMargins(sum, book.pattern(number), book.byMargin(number), spared, sets)
+  return overMargins(sum, book.pattern(number), book.dependence(number), spared, sets)
 }
 
 function overMargins(
   sum: GroupSum,
   pattern: Float64Array,
-  byMargin: boolean,
+  dependence: Dependence,
   spared: Spared,
   sets: readonly OwnSet[],
 ): number {
-  if (!byMargin) return underMargin(sum, pattern, spared, sets, 0)
+  const rows = rowsOf(dependence)
+  const shares = sum.margins[dependence]
   let total = 0
-  for (let margin = 0; margin < MARGIN_COUNT; margin++) {
-    const share = sum.margins[margin] ?? 0
-    if (share > 0) total += share * underMargin(sum, pattern, spared, sets, margin)
+  for (let row = 0; row < rows.length; row++) {
+    const share = shares[row] ?? 0
+    if (share > 0) total += share * underMargin(sum, pattern, spared, sets, rows[row] ?? 0)
   }
   return total
 }
@@ -92,13 +96,13 @@ function underMargin(
   pattern: Float64Array,
   spared: Spared,
   sets: readonly OwnSet[],
-  margin: number,
+  pair: number,
 ): number {
   const { layout } = book
   const { bits } = layout
   const spareMemory = spared === 'package' || spared === 'both'
   const spareCore = spared === 'core' || spared === 'both'
-  let weight = pattern[layout.pass + margin] ?? 1
+  let weight = pattern[layout.pass + pair] ?? 1
   for (let bit = 0; bit < bits; bit++) {
     const memory = pattern[layout.memory + bit] ?? 1
     const core = pattern[layout.core + bit] ?? 1
@@ -108,7 +112,7 @@ function underMargin(
     if (spareCore) weight *= core
     good[bit] =
       (own.leakGood[bit] ?? 1) *
-      (pattern[layout.other + margin * bits + bit] ?? 1) *
+      (pattern[layout.other + pair * bits + bit] ?? 1) *
       (spareMemory ? 1 : memory) *
       (spareCore ? 1 : core)
   }

@@ -34,7 +34,7 @@ export interface Frame {
   readonly packageOf: Int32Array
   /** By number of a memory package: its group, or -1. */
   readonly groupOfPackage: Int32Array
-  /** How likely each margin of a package is; sums to one. */
+  /** How likely each pair of margins is; sums to one. */
   readonly margins: readonly number[]
   /** P(look | kind), for kinds and for an unknown cause. */
   readonly looks: (kind: CauseKind | 'unknown', look: Look) => number

@@ -1,5 +1,6 @@
 /** Which sets of its own causes a group may have, under a pattern: for stories, reasons, and outcomes of checks. */
 import { allBad, type GroupSum, shownByPattern } from './evaluate.ts'
+import { rowsOf } from './margins.ts'
 import { likelihoodOfLook, type OwnSet, sumOf } from './own-sum.ts'
 
 /** Own causes that are there, all others that touch something bad being absent; indices into `OwnSum.causes`. */
@@ -55,23 +56,25 @@ function underPattern(sum: GroupSum, number: number): LikelihoodWith {
   const { own, book, margins, sharedLooks } = sum
   const { layout } = book
   const pattern = book.pattern(number)
-  const shares = book.byMargin(number) ? margins : [1]
-  const goods = shares.map((_, margin) =>
+  const dependence = book.dependence(number)
+  const shares = margins[dependence]
+  const rows = rowsOf(dependence)
+  const goods = rows.map((pair) =>
     Float64Array.from(
       { length: layout.bits },
       (__, bit) =>
         (own.leakGood[bit] ?? 1) *
         (pattern[layout.memory + bit] ?? 1) *
         (pattern[layout.core + bit] ?? 1) *
-        (pattern[layout.other + margin * layout.bits + bit] ?? 1),
+        (pattern[layout.other + pair * layout.bits + bit] ?? 1),
     ),
   )
   const allBadWith = (further: Float64Array): number => {
     let total = 0
-    for (let margin = 0; margin < shares.length; margin++) {
-      const good = goods[margin]
+    for (let row = 0; row < rows.length; row++) {
+      const good = goods[row]
       if (good === undefined) continue
-      total += (shares[margin] ?? 0) * (pattern[layout.pass + margin] ?? 1) * allBad(good, further)
+      total += (shares[row] ?? 0) * (pattern[layout.pass + (rows[row] ?? 0)] ?? 1) * allBad(good, further)
     }
     return total
   }

@@ -4,8 +4,7 @@
  * patterns get one number, so that many states are few patterns.
  */
 import type { CauseKind } from '../result.ts'
-
-export const MARGIN_COUNT = 3
+import { type Dependence, MARGIN_PAIRS, rowsOf } from './margins.ts'
 
 /** Kinds of shared causes, in the order of a pattern's last entries. */
 export const SHARED_KINDS = [
@@ -32,9 +31,9 @@ export interface Layout {
   /** By bit: what is left good by harm at the package itself, and by harm at the core. */
   readonly memory: number
   readonly core: number
-  /** By margin, by bit: what everything else leaves good. */
+  /** By pair of margins, by bit: what everything else leaves good. */
   readonly other: number
-  /** By margin: probability that the package's passing lanes pass. */
+  /** By pair of margins: probability that the package's passing lanes pass. */
   readonly pass: number
   /** By shared kind: the most that it does to any bit. */
   readonly kinds: number
@@ -44,8 +43,8 @@ export interface Layout {
 /** Where each entry stands in a pattern for so many bad bits. */
 export function layoutOf(bits: number): Layout {
   const other = 2 * bits
-  const pass = other + MARGIN_COUNT * bits
-  const kinds = pass + MARGIN_COUNT
+  const pass = other + MARGIN_PAIRS * bits
+  const kinds = pass + MARGIN_PAIRS
   return { bits, memory: 0, core: bits, other, pass, kinds, length: kinds + SHARED_KINDS.length }
 }
 
@@ -56,8 +55,8 @@ export interface PatternBook {
   readonly pattern: (number: number) => Float64Array
   /** Number of the pattern of two states at once. */
   readonly both: (a: number, b: number) => number
-  /** True where bits depend on the package's margin. */
-  readonly byMargin: (number: number) => boolean
+  /** On which margins its bits depend. */
+  readonly dependence: (number: number) => Dependence
   /** True where it leaves a bit less than good at that end of the package's lanes. */
   readonly touches: (number: number, end: 'memory' | 'core') => boolean
 }
@@ -77,7 +76,7 @@ export function neutralPattern({ kinds, length }: Layout): Float64Array {
 export function createPatternBook(bits: number): PatternBook {
   const layout = layoutOf(bits)
   const patterns: Float64Array[] = []
-  const margins: boolean[] = []
+  const margins: Dependence[] = []
   const touched: number[] = []
   const known = new Map<number, number[]>()
   const words = new Int32Array(2 * layout.length)
@@ -90,7 +89,7 @@ export function createPatternBook(bits: number): PatternBook {
     const before = alike.find((number) => isEqual(patterns[number], pattern))
     if (before !== undefined) return before
     const number = patterns.push(pattern.slice()) - 1
-    margins.push(dependsOnMargin(layout, pattern))
+    margins.push(dependenceOf(layout, pattern))
     touched.push(endsOf(layout, pattern))
     known.set(hash, [...alike, number])
     return number
@@ -112,7 +111,7 @@ export function createPatternBook(bits: number): PatternBook {
     numberOf,
     both,
     pattern: (number) => patterns[number] ?? empty,
-    byMargin: (n) => margins[n] ?? false,
+    dependence: (n) => margins[n] ?? 0,
     touches: (n, end) => ((touched[n] ?? 0) & (end === 'memory' ? MEMORY_END : CORE_END)) !== 0,
   }
 }
@@ -140,14 +139,19 @@ function isEqual(a: Float64Array | undefined, b: Float64Array): boolean {
   return true
 }
 
-function dependsOnMargin({ bits, other, pass }: Layout, pattern: Float64Array): boolean {
-  for (let margin = 1; margin < MARGIN_COUNT; margin++) {
-    if (pattern[pass + margin] !== pattern[pass]) return true
+function dependenceOf({ bits, other, pass }: Layout, pattern: Float64Array): Dependence {
+  const isAs = (pair: number, like: number): boolean => {
+    if (pattern[pass + pair] !== pattern[pass + like]) return false
     for (let bit = 0; bit < bits; bit++) {
-      if (pattern[other + margin * bits + bit] !== pattern[other + bit]) return true
+      if (pattern[other + pair * bits + bit] !== pattern[other + like * bits + bit]) return false
     }
+    return true
   }
-  return false
+  const firsts = rowsOf(1)
+  const pairs = rowsOf(2)
+  const bySecond = pairs.some((pair) => !isAs(pair, firsts.findLast((first) => first <= pair) ?? 0))
+  if (bySecond) return 2
+  return firsts.every((first) => isAs(first, 0)) ? 0 : 1
 }
 
 function productOf(layout: Layout, a: Float64Array | undefined, b: Float64Array | undefined): Float64Array {

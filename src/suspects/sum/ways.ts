@@ -117,7 +117,7 @@ function marginTogether(input: WaysInput, way: Way, { healthy }: ReducedState): 
   for (const [number, shares] of healthy) {
     const before = way.chosen.flatMap((chosen) => stateOf(input, chosen)?.healthy?.get(number) ?? [])
     if (before.length === 0) continue
-    const together = [0, 1, 2].map((margin) => productAt(input, way, number, margin))
+    const together = input.margins.map((_, margin) => productAt(input, way, number, margin))
     const apart = meanOver(input.margins, together) * meanOver(input.margins, shares)
     const both = meanOver(
       input.margins,
