@@ -11,9 +11,10 @@ import { LongestFirst } from './tests/support/longest-first.ts'
 import { PATIENT_MS, TEST_MS } from './tests/support/patience.ts'
 
 const OF_THE_SYSTEM = [
-  ...['cli', 'shelf', 'workers', 'visit'].map((folder) => `tests/${folder}/**/*.test.ts`),
+  ...['shelf', 'workers', 'visit'].map((folder) => `tests/${folder}/**/*.test.ts`),
+  'tests/cli/record-paper.test.ts',
   // a language that is loaded beside another would reach whatever shares its modules
-  'tests/**/another-language.test.ts',
+  'tests/**/*another-language.test.ts',
 ]
 
 /** What is loaded before the language is known, and must not wait for the page. */

@@ -20,14 +20,14 @@ const VERBS: readonly (readonly string[])[] = [
 
 type CommandLine = (words: readonly string[]) => Promise<unknown>
 
-/** The command line with all its rooms, loaded after the language was chosen; answers what a verb prints. */
+/** The command line with all its rooms, loaded after the language was chosen; answers what a verb prints, reckoned once. */
 async function commandLineIn(language: string, catalogue: Readonly<Record<string, string>>): Promise<CommandLine> {
   vi.resetModules()
   const { speak } = await import('../../src/base/index.ts')
   speak(language, catalogue)
   const { runCommandLine } = await import('../../src/cli/run.ts')
   const { nodeIo } = await import('../../src/cli/io.ts')
-  return async (words) => {
+  const printed = async (words: readonly string[]): Promise<unknown> => {
     let out = ''
     const print = (more: string): void => {
       out += more
@@ -35,6 +35,13 @@ async function commandLineIn(language: string, catalogue: Readonly<Record<string
     // what is told on the way is for people
     await runCommandLine(words, { ...nodeIo, out: print, err: () => undefined })
     return JSON.parse(out)
+  }
+  const answered = new Map<string, Promise<unknown>>()
+  return (words) => {
+    const key = words.join(' ')
+    const answer = answered.get(key) ?? printed(words)
+    answered.set(key, answer)
+    return answer
   }
 }
 

@@ -14,7 +14,18 @@ interface Run {
   written: Map<string, string>
 }
 
-async function liftmap(words: string[], stdin = ''): Promise<Run> {
+const answered = new Map<string, Promise<Run>>()
+
+/** What these words answer: the same each time, and so asked once where nothing comes through standard input. */
+function liftmap(words: string[], stdin?: string): Promise<Run> {
+  if (stdin !== undefined) return asked(words, stdin)
+  const key = JSON.stringify(words)
+  const answer = answered.get(key) ?? asked(words, '')
+  answered.set(key, answer)
+  return answer
+}
+
+async function asked(words: string[], stdin: string): Promise<Run> {
   const run: Run = { code: 0, out: '', err: '', written: new Map() }
   const io: Io = {
     out: (text) => {

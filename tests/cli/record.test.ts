@@ -1,5 +1,5 @@
 /** `liftmap record` as it is called: HTML on standard output, files by their ending, wrong use refused, the same bytes for the same day. */
-import { describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { good } from '../../src/base/index.ts'
 import { type Io, nodeIo } from '../../src/cli/io.ts'
 import { runCommandLine } from '../../src/cli/run.ts'
@@ -87,9 +87,13 @@ describe('wrong use ends with 2 and says what was expected', () => {
 describe('a PDF', () => {
   const pdfOf = async (reader: string, day = '2026-03-20'): Promise<Uint8Array> =>
     (await liftmap(CASE, '--for', reader, '--date', day, '--out', 'x.pdf')).pdfs.get('x.pdf') ?? new Uint8Array()
+  let forTechnician = new Uint8Array()
+  beforeAll(async () => {
+    forTechnician = Uint8Array.from(await pdfOf('technician'))
+  })
 
-  test('is one, on A4, and says on every page which it is', async () => {
-    const bytes = await pdfOf('technician')
+  test('is one, on A4, and says on every page which it is', () => {
+    const bytes = forTechnician
     expect(Buffer.from(bytes.slice(0, 5)).toString()).toBe('%PDF-')
     expect(Buffer.from(bytes.slice(-6)).toString().trim()).toBe('%%EOF')
     const pages = readPdf(bytes)
@@ -100,8 +104,8 @@ describe('a PDF', () => {
     }
   })
 
-  test('holds the words of the record, with signs and all', async () => {
-    const words = readPdf(await pdfOf('technician'))
+  test('holds the words of the record, with signs and all', () => {
+    const words = readPdf(forTechnician)
       .map((page) => page.words)
       .join(' ')
       .replaceAll('\u00a0', ' ')
@@ -118,8 +122,8 @@ describe('a PDF', () => {
     expect(words).not.toContain('\ufffd')
   })
 
-  test('no page ends with a heading alone', async () => {
-    const pages = readPdf(await pdfOf('technician'))
+  test('no page ends with a heading alone', () => {
+    const pages = readPdf(forTechnician)
     const headings = [
       'Memory run',
       'Measured',
