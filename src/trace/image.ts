@@ -96,15 +96,35 @@ export function atScale(raster: BoardPlane, pxPerMm: number): BoardPlane {
   return { ...raster, widthPx, heightPx, grey, pxPerMm }
 }
 
+/** All colours of a board at that scale, or at their own where that is smaller. */
+export function atMost(raster: BoardRaster, pxPerMm: number): BoardRaster {
+  const scaled = planesOf(raster).map((plane) => atScale(plane, pxPerMm))
+  const [first] = scaled
+  if (first === undefined) return raster
+  const { grey: _, ...frame } = first
+  return { ...frame, planes: scaled.map(({ grey }) => grey) }
+}
+
 /** Each row made shorter; the rows stay as many as they were. */
 function shrunkRows({ widthPx: oldWidth, heightPx, grey }: GreyImage, widthPx: number, factor: number): Float32Array {
+  const starts = new Int32Array(widthPx + 1)
+  const weights: number[] = []
+  for (let column = 0; column < widthPx; column++) {
+    addShares(column * factor, (column + 1) * factor, oldWidth, (_, share) => weights.push(share / factor))
+    starts[column + 1] = weights.length
+  }
+  const shares = Float32Array.from(weights)
   const out = new Float32Array(widthPx * heightPx)
-  for (let column = 0; column < widthPx; column++)
-    addShares(column * factor, (column + 1) * factor, oldWidth, (from, share) => {
-      const weight = share / factor
-      for (let row = 0, to = column, at = from; row < heightPx; row++, to += widthPx, at += oldWidth)
-        out[to] = (out[to] ?? 0) + weight * (grey[at] ?? 0)
-    })
+  for (let row = 0, to = 0; row < heightPx; row++) {
+    for (let column = 0; column < widthPx; column++, to++) {
+      const start = starts[column] ?? 0
+      const end = starts[column + 1] ?? 0
+      let at = row * oldWidth + Math.floor(column * factor)
+      let sum = 0
+      for (let k = start; k < end; k++, at++) sum += (shares[k] ?? 0) * (grey[at] ?? 0)
+      out[to] = sum
+    }
+  }
   return out
 }
 

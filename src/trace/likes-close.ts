@@ -1,31 +1,38 @@
 /** How alike two places of a board look, close up: in all colours, in every way round, with the place made exact. */
 import type { Point } from '../base/index.ts'
-import { type CorrelationMap, jointCorrelationMap } from './correlate.ts'
+import { type CorrelationMap, correlationMaps, type Template, templateOf } from './correlate.ts'
 import { atScale, type BoardPlane, type BoardRaster, greyAt, type GreyImage, planesOf, toRaster } from './image.ts'
-import type { BodySize, Pose } from './snap-fit.ts'
+import type { BodySize, Pose } from './snap-outline.ts'
 
 /** How much of the board about the body belongs to the patch, in mm: its edge tells it from others. */
 export const MARGIN_MM = 0.6
 /** Pixels per mm, and across the shorter side of a large body. */
 const CLOSE = { pxPerMm: 4, sidePx: 60 }
-/** How far the middle that the coarse search gave may be off, in mm. */
-const REACH_MM = 1
+/** The same in the look before, in all about so many pixels a patch. */
+const FIRST = { pxPerMm: 2, patchPx: 200 }
 
 export interface Alike extends Pose {
   /** Correlation with the first one, -1 to 1. */
   readonly value: number
+  /** How many times as strong as on the first one its greys rise and fall. */
+  readonly gain: number
 }
 
-/** The colours of the board at the scale at which bodies of this size are compared. */
-export const closeUp = (raster: BoardRaster, { widthMm, lengthMm }: BodySize): BoardPlane[] => {
-  const pxPerMm = Math.min(raster.pxPerMm, CLOSE.pxPerMm, CLOSE.sidePx / Math.min(widthMm, lengthMm))
-  return planesOf(raster).map((plane) => atScale(plane, pxPerMm))
+/** The colours of the board at the two scales at which bodies of this size are compared. */
+export function closeUps(
+  raster: BoardRaster,
+  { widthMm, lengthMm }: BodySize,
+): { readonly first: BoardPlane[]; readonly close: BoardPlane[] } {
+  const closePxPerMm = Math.min(CLOSE.pxPerMm, CLOSE.sidePx / Math.min(widthMm, lengthMm))
+  const firstPxPerMm = Math.max(FIRST.pxPerMm, Math.sqrt(FIRST.patchPx / (widthMm * lengthMm)))
+  const close = planesOf(raster).map((plane) => atScale(plane, closePxPerMm))
+  return { close, first: close.map((plane) => atScale(plane, firstPxPerMm)) }
 }
 
 interface Model {
   /** How much further it is turned than the first one. */
   readonly turnDeg: number
-  readonly colours: readonly GreyImage[]
+  readonly template: Template
 }
 
 /** The first one as it would look in every way round: a square has four, other rectangles two. */
@@ -35,7 +42,7 @@ export function turnedModels(planes: readonly BoardPlane[], body: BodySize, firs
   const models: Model[] = []
   let colours = upright
   for (let quarter = 0; quarter < 4; quarter++) {
-    if (isSquare || quarter % 2 === 0) models.push({ turnDeg: 90 * quarter, colours })
+    if (isSquare || quarter % 2 === 0) models.push({ turnDeg: 90 * quarter, template: templateOf(colours) })
     colours = colours.map(quarterTurned)
   }
   return models
@@ -45,17 +52,24 @@ interface Compared {
   readonly body: BodySize
   readonly models: readonly Model[]
   readonly near: Pose
+  /** How far its middle may be off, in mm. */
+  readonly reachMm: number
 }
 
 /** Where about a place, and which way round, the picture is most like the models. */
-export function alikeNear(planes: readonly BoardPlane[], { body, models, near }: Compared): Alike {
-  const windows = planes.map((plane) => patchAt(plane, body, near, REACH_MM))
+export function alikeNear(planes: readonly BoardPlane[], { body, models, near, reachMm }: Compared): Alike {
+  const windows = planes.map((plane) => patchAt(plane, body, near, reachMm))
   const pxPerMm = planes[0]?.pxPerMm ?? 1
-  let best: Alike = { ...near, value: -1 }
-  for (const { turnDeg, colours } of models) {
-    const map = jointCorrelationMap(windows, colours)
-    const peak = highestIn(map)
-    if (peak === undefined || peak.value <= best.value) continue
+  let best: Alike = { ...near, value: -1, gain: 0 }
+  let most: Model | undefined
+  const maps = correlationMaps(
+    windows,
+    models.map(({ template }) => template),
+  )
+  for (const [m, model] of models.entries()) {
+    const map = maps[m]
+    const peak = map && highestIn(map)
+    if (map === undefined || peak === undefined || peak.value <= best.value) continue
     const u = (peak.x - (map.widthPx - 1) / 2) / pxPerMm
     const v = (peak.y - (map.heightPx - 1) / 2) / pxPerMm
     const angle = (near.rotationDeg * Math.PI) / 180
@@ -63,17 +77,26 @@ export function alikeNear(planes: readonly BoardPlane[], { body, models, near }:
       x: near.at.x + u * Math.cos(angle) + v * Math.sin(angle),
       y: near.at.y + u * Math.sin(angle) - v * Math.cos(angle),
     }
-    best = { at, rotationDeg: near.rotationDeg + turnDeg, value: peak.value }
+    best = { at, rotationDeg: near.rotationDeg + model.turnDeg, value: peak.value, gain: peak.gain }
+    most = model
   }
-  return best
+  return most === undefined ? best : { ...best, value: Math.max(best.value, levelled(planes, body, best, near, most)) }
+}
+
+/** How alike it is with the slope of the board around it taken off, as it was from the models: glare lies over some and not over others. */
+function levelled(planes: readonly BoardPlane[], body: BodySize, at: Pose, near: Pose, { template }: Model): number {
+  const upright = { at: at.at, rotationDeg: near.rotationDeg }
+  const patches = planes.map((plane) => withoutSlope(patchAt(plane, body, upright), ringOf(plane)))
+  return correlationMaps(patches, [template])[0]?.values[0] ?? -1
 }
 
 interface MapPeak extends Point {
   readonly value: number
+  readonly gain: number
 }
 
 /** The highest place of a map, between pixels by a parabola through its neighbours. */
-function highestIn({ widthPx, heightPx, values }: CorrelationMap): MapPeak | undefined {
+function highestIn({ widthPx, heightPx, values, gains }: CorrelationMap): MapPeak | undefined {
   let at = -1
   for (let i = 0; i < values.length; i++) if (at < 0 || (values[i] ?? 0) > (values[at] ?? 0)) at = i
   if (at < 0) return undefined
@@ -86,7 +109,7 @@ function highestIn({ widthPx, heightPx, values }: CorrelationMap): MapPeak | und
   }
   const dx = x === 0 || x === widthPx - 1 ? 0 : between(values[at - 1], values[at + 1])
   const dy = y === 0 || y === heightPx - 1 ? 0 : between(values[at - widthPx], values[at + widthPx])
-  return { x: x + dx, y: y + dy, value }
+  return { x: x + dx, y: y + dy, value, gain: gains[at] ?? 0 }
 }
 
 /** A body with its margin and `moreMm` around that, upright as in its own drawing. */

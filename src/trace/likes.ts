@@ -2,11 +2,11 @@
 import { distance, type Point } from '../base/index.ts'
 import { type Camera, topSeenAt } from './camera.ts'
 import { type CorrelationMap, correlationMap } from './correlate.ts'
-import { atScale, type BoardPlane, type BoardRaster, fromRaster, type GreyImage, planesOf } from './image.ts'
+import { atMost, atScale, type BoardPlane, type BoardRaster, fromRaster, type GreyImage, planesOf } from './image.ts'
 import {
   type Alike,
   alikeNear,
-  closeUp,
+  closeUps,
   MARGIN_MM,
   patchAt,
   quarterTurned,
@@ -14,7 +14,7 @@ import {
   turnedModels,
   withoutSlope,
 } from './likes-close.ts'
-import type { BodySize, Pose } from './snap-fit.ts'
+import type { BodySize, Pose } from './snap-outline.ts'
 import { outlineNear, snap, type SnapWish } from './snap.ts'
 
 export interface LikesWish {
@@ -37,15 +37,25 @@ export interface Like {
   readonly score: number
 }
 
+/** Finer than this nothing is told apart better, and the outlines of many parts take long to lay. */
+const MOST_PX_PER_MM = 6
 /** Pixels of the patch in the search over the whole board, and how many a millimetre has there. */
 const PATCH_PX = 300
 const SCALE = { least: 1.1, most: 4 }
 /** Peaks below this are chance. Chosen on rendered photos, as are the next seven. */
 const LEAST_PEAK = 0.35
-const MOST_PEAKS = 160
+const MOST_PEAKS = 240
+/** Nearer to each other two peaks are one: from each the neighbourhood is looked at. */
+const PEAKS_APART_MM = 1.2
 /** Close up, those less alike than this, or than this share of the most alike, are other parts. */
 const LEAST_ALIKE = 0.3
 const LEAST_OF_MOST = 0.6
+/** The same part in shade or under glare is less clear, but a chip with bright ends is no black body. */
+const GAIN = { least: 0.45, most: 2 }
+/** How far the middle may be off that the search before gave, in mm, and what of the above is enough in the first look. */
+const FIRST_REACH_MM = 1
+const CLOSE_REACH_MM = 0.5
+const FIRST_SLACK = 0.8
 /** Those of less than this share of the best one’s score are other parts. */
 const LEAST_OF_BEST = 0.56
 /** After so many that were none, one after the other, no more are snapped. */
@@ -61,26 +71,21 @@ const COARSE_SLACK = 0.15
  * maps of four rotations at about 300 pixels a patch, their peaks with no other near, then in all colours at 4 px/mm; what is
  * alike there is snapped, and is a like where its outline lies where its picture does.
  */
-export function findLikes(raster: BoardRaster, wish: LikesWish): Like[] {
+export function findLikes(whole: BoardRaster, wish: LikesWish): Like[] {
+  const raster = atMost(whole, MOST_PX_PER_MM)
   const { body, first, camera, onShare, isCancelled } = wish
   const firstTop = {
     at: camera === undefined ? first.at : topSeenAt(camera, first.at, body.heightMm),
     rotationDeg: first.rotationDeg,
   }
   const peaks = peaksOver(raster, { wish, firstTop })
-  const close = closeUp(raster, body)
-  const models = turnedModels(close, body, firstTop)
   const apartMm = leastApartMm(body)
-  const alike: Alike[] = []
-  for (const [i, near] of peaks.entries()) {
-    if (isCancelled?.() === true) return []
-    if (i % 16 === 0) onShare?.(0.5 + (0.2 * i) / peaks.length)
-    if (distance(near.at, firstTop.at) >= apartMm) alike.push(alikeNear(close, { body, models, near }))
-  }
-  const most = alike.reduce((best, { value }) => Math.max(best, value), 0)
-  const least = Math.max(LEAST_ALIKE, LEAST_OF_MOST * most)
+  const planes = closeUps(raster, body)
+  const others = peaks.filter(({ at }) => distance(at, firstTop.at) >= apartMm)
+  const onLook = (share: number): void => onShare?.(0.5 + 0.2 * share)
+  const seen = alikeAmong(planes.first, others, { wish, firstTop, reachMm: FIRST_REACH_MM, slack: FIRST_SLACK, onLook })
   const worth = withoutNear(
-    alike.filter(({ value }) => value >= least),
+    alikeAmong(planes.close, seen, { wish, firstTop, reachMm: CLOSE_REACH_MM, slack: 1 }),
     apartMm,
   )
   const found: Like[] = []
@@ -98,6 +103,30 @@ export function findLikes(raster: BoardRaster, wish: LikesWish): Like[] {
   }
   onShare?.(1)
   return found.filter(({ score }) => score >= LEAST_OF_BEST * best).toSorted((a, b) => b.score - a.score)
+}
+
+interface Look {
+  readonly wish: LikesWish
+  readonly firstTop: Pose
+  readonly reachMm: number
+  /** Share of what is asked for that is enough. */
+  readonly slack: number
+  readonly onLook?: (share: number) => void
+}
+
+/** Those of some places that are alike enough to the first one, as strong in contrast too, each where it is most alike. */
+function alikeAmong(planes: readonly BoardPlane[], places: readonly Pose[], look: Look): Alike[] {
+  const { body, isCancelled } = look.wish
+  const models = turnedModels(planes, body, look.firstTop)
+  const alike: Alike[] = []
+  for (const [i, near] of places.entries()) {
+    if (isCancelled?.() === true) return []
+    if (i % 16 === 0) look.onLook?.(i / places.length)
+    alike.push(alikeNear(planes, { body, models, near, reachMm: look.reachMm }))
+  }
+  const most = alike.reduce((best, { value }) => Math.max(best, value), 0)
+  const least = look.slack * Math.max(LEAST_ALIKE, LEAST_OF_MOST * most)
+  return alike.filter(({ value, gain }) => value >= least && gain >= GAIN.least && gain <= GAIN.most)
 }
 
 /** Two of a kind can't stand nearer to each other, middle to middle. */
@@ -122,12 +151,18 @@ function likeAt(
 
 const wrapped = (degrees: number): number => ((degrees % 360) + 360) % 360
 
+interface Peak extends Pose {
+  readonly value: number
+  /** Quarter turns from the first one’s own axis. */
+  readonly quarter: number
+}
+
 interface PeakWish {
   readonly wish: LikesWish
   readonly firstTop: Pose
 }
 
-function peaksOver(raster: BoardRaster, { wish: { body, isCancelled, onShare }, firstTop }: PeakWish): Alike[] {
+function peaksOver(raster: BoardRaster, { wish: { body, isCancelled, onShare }, firstTop }: PeakWish): Peak[] {
   const areaMm2 = (body.widthMm + 2 * MARGIN_MM) * (body.lengthMm + 2 * MARGIN_MM)
   const scale = Math.max(SCALE.least, Math.min(SCALE.most, Math.sqrt(PATCH_PX / areaMm2)))
   const plane = clearestPlane(
@@ -135,19 +170,25 @@ function peaksOver(raster: BoardRaster, { wish: { body, isCancelled, onShare }, 
     body,
     firstTop,
   )
-  const peaks: Alike[] = []
+  const peaks: Peak[] = []
   let patch = withoutSlope(patchAt(plane, body, firstTop), ringOf(plane))
   for (let quarter = 0; quarter < 4; quarter++) {
     if (isCancelled?.() === true) return []
     const map = correlationMap(plane, patch)
     for (const { x, y, value } of peaksIn(map)) {
       const at = fromRaster(plane, { x: x + patch.widthPx / 2, y: y + patch.heightPx / 2 })
-      peaks.push({ at, value, rotationDeg: 90 * quarter + nearestQuarterRest(firstTop.rotationDeg) })
+      peaks.push({ at, value, quarter, rotationDeg: 90 * quarter + nearestQuarterRest(firstTop.rotationDeg) })
     }
     patch = quarterTurned(patch)
     onShare?.((quarter + 1) / 8)
   }
-  return withoutNear(peaks, 0.4 * Math.min(body.widthMm, body.lengthMm)).slice(0, MOST_PEAKS)
+  // what lies across may be the stronger peak, a little aside, and still be none
+  const along = peaks.filter(({ quarter }) => quarter % 2 === 0)
+  const across = peaks.filter(({ quarter }) => quarter % 2 === 1)
+  return [along, across]
+    .flatMap((each) => withoutNear(each, PEAKS_APART_MM))
+    .toSorted((a, b) => b.value - a.value)
+    .slice(0, MOST_PEAKS)
 }
 
 /** How far an angle is from the nearest quarter turn. */
@@ -197,8 +238,11 @@ function peaksIn({ widthPx, heightPx, values }: CorrelationMap): MapPeak[] {
 }
 
 /** The highest first; of those near each other only the highest. */
-function withoutNear(peaks: readonly Alike[], apartMm: number): Alike[] {
-  const kept: Alike[] = []
+function withoutNear<Place extends Pose & { readonly value: number }>(
+  peaks: readonly Place[],
+  apartMm: number,
+): Place[] {
+  const kept: Place[] = []
   for (const peak of peaks.toSorted((a, b) => b.value - a.value)) {
     if (kept.length >= 4 * MOST_PEAKS) break
     if (!kept.some((other) => distance(other.at, peak.at) < apartMm)) kept.push(peak)

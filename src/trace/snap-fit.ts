@@ -1,25 +1,27 @@
 /** The exact part of snapping: an outline is moved, turned and grown by least squares until its edges lie where they are seen. */
 import { distance, type Point } from '../base/index.ts'
-import { type EdgeSpot, strongestEdge } from './edge-search.ts'
-import { type BoardPlane, type BoardRaster, planesOf, toRaster } from './image.ts'
+import { strongestEdge } from './edge-search.ts'
+import type { BoardPlane } from './image.ts'
 import { type Miss, robustStep } from './least-squares.ts'
-import { type OutlineEdge, outlineEdges } from './outline-score.ts'
-
-/** A body seen from above, in mm, its length along y before it is turned. */
-export interface BodySize {
-  readonly widthMm: number
-  readonly lengthMm: number
-}
-
-export interface Pose {
-  /** Middle of the top as it is seen, in board mm. */
-  readonly at: Point
-  readonly rotationDeg: number
-}
+import { leanShareSeen } from './snap-lean.ts'
+import {
+  type BodySize,
+  type ClearPlane,
+  clearestOf,
+  edgesFor,
+  edgesIn,
+  type EdgesOfSide,
+  type Outline,
+  type Pose,
+  type Sign,
+  spotsOf,
+} from './snap-outline.ts'
 
 export interface FittedPose extends Pose {
   /** Share of the outline, in its own size, that has an edge in its place, 0 to 1. */
   readonly fit: number
+  /** How many times as far as the camera’s place tells its top is seen from its foot. */
+  readonly leanShare: number
 }
 
 export interface FitWish {
@@ -39,6 +41,9 @@ const MOST_MOVE_MM = 1
 /** Turning a body by more than this from where it was tried is another body. */
 const MOST_TURN_DEG = 6
 const LEAST_SIGMA_PX = 0.2
+/** Closer to each other two poses are one. */
+const SAME_MM = 0.01
+const SAME_DEG = 0.1
 /** A wall that is seen less wide than this is not told from the edge of the top. */
 const LEAST_FOOT_MM = 0.08
 /** Within so many mm an edge is where the outline has it. */
@@ -54,25 +59,46 @@ const WORTH_POWER = 3
  * Where a wall is seen, the edge may be that of the top or that of the foot: each side’s both are tried, and what puts the most
  * and clearest edges in their place is taken.
  */
-export function fittedPose(raster: BoardRaster, { body, starts, leanMm, worth }: FitWish): FittedPose {
-  const leanPx = { x: leanMm.x * raster.pxPerMm, y: -leanMm.y * raster.pxPerMm }
-  const planes = planesOf(raster)
+export function fittedPose(
+  planes: readonly [BoardPlane, ...BoardPlane[]],
+  { body, starts, leanMm, worth }: FitWish,
+): FittedPose {
+  const [frame] = planes
+  const leanPx = { x: leanMm.x * frame.pxPerMm, y: -leanMm.y * frame.pxPerMm }
   const outline: Outline = { body, leanPx, atFoot: [false, false, false, false] }
   const [start] = starts
-  const walls = edgesFor(raster, outline, start).map(({ footPx }) => footPx > LEAST_FOOT_MM * raster.pxPerMm)
-  let best: FittedPose = { ...start, fit: 0 }
+  const walls = edgesFor(frame, outline, start).map(({ footPx }) => footPx > LEAST_FOOT_MM * frame.pxPerMm)
+  let best: FittedPose = { ...start, fit: 0, leanShare: 1 }
+  let bestAtFoot = outline.atFoot
   let most = -1
+  const tried: { readonly atFoot: readonly boolean[]; readonly pose: Pose }[] = []
   const froms = starts.flatMap((each) => startsFor(each, leanMm))
   const choices = choicesAmong(walls).flatMap((atFoot) => froms.map((from) => ({ atFoot, from })))
   for (const { atFoot, from } of choices) {
     const pose = settled(planes, { ...outline, atFoot }, from)
+    if (tried.some((other) => other.atFoot === atFoot && isSame(other.pose, pose))) continue
+    tried.push({ atFoot, pose })
     const { clear, fit } = supportOf(planes, { ...outline, atFoot }, pose)
     const support = clear * worth(pose) ** WORTH_POWER
     if (support <= most) continue
-    best = { ...pose, fit }
+    best = { ...pose, fit, leanShare: 1 }
+    bestAtFoot = atFoot
     most = support
   }
-  return best
+  return withOwnLean(planes, { ...outline, atFoot: bestAtFoot }, best)
+}
+
+/** Two starts that came to the same place. */
+const isSame = (one: Pose, other: Pose): boolean =>
+  distance(one.at, other.at) < SAME_MM && Math.abs(one.rotationDeg - other.rotationDeg) < SAME_DEG
+
+/** The same once more with the lean that its walls show, where they do. */
+function withOwnLean(planes: readonly BoardPlane[], outline: Outline, first: FittedPose): FittedPose {
+  const leanShare = leanShareSeen(planes, outline, first)
+  if (leanShare === 1) return first
+  const { leanPx } = outline
+  const leaning = { ...outline, leanPx: { x: leanPx.x * leanShare, y: leanPx.y * leanShare } }
+  return { ...first, ...settled(planes, leaning, first), leanShare }
 }
 
 /** Leans up to here may be mistaken for the body itself, where other parts stand in rows close to its foot. */
@@ -100,38 +126,12 @@ function choicesAmong(walls: readonly boolean[]): boolean[][] {
   )
 }
 
-interface Outline {
-  readonly body: BodySize
-  readonly leanPx: Point
-  /** Which sides are seen by the edge of their foot. */
-  readonly atFoot: readonly boolean[]
-}
-
-/** Long edges are looked at in more places, so that weak ones stand out of the noise. */
-const MOST_PER_EDGE = 72
-
-const edgesFor = (
-  { pxPerMm }: BoardRaster | BoardPlane,
-  { body, leanPx }: Outline,
-  { rotationDeg }: Pose,
-  grownMm = 0,
-): OutlineEdge[] =>
-  outlineEdges(
-    {
-      widthPx: (body.widthMm + 2 * grownMm) * pxPerMm,
-      lengthPx: (body.lengthMm + 2 * grownMm) * pxPerMm,
-      angleDeg: rotationDeg,
-      leanPx,
-    },
-    MOST_PER_EDGE,
-  )
-
 function settled(planes: readonly BoardPlane[], outline: Outline, start: Pose): Pose {
   let pose = start
   let grownMm = 0
   const clear = clearEdges(planes, outline, start)
   for (const reachMm of ROUNDS_MM) {
-    const change = moveOf(clear, outline, { pose, grownMm, reachMm })
+    const change = moveOf(planes, outline, { pose, grownMm, reachMm, clear })
     if (change === undefined) break
     const [dx = 0, dy = 0, turnDeg = 0, growth = 0] = change
     const next = { at: { x: pose.at.x + dx, y: pose.at.y + dy }, rotationDeg: pose.rotationDeg + turnDeg }
@@ -148,27 +148,25 @@ interface Round {
   /** How much further out its edges are seen than its size says. */
   readonly grownMm: number
   readonly reachMm: number
+  /** In which colour each side is clearest. */
+  readonly clear: readonly ClearPlane[]
 }
 
 /** Bodies differ from their size by less than a tenth of a millimetre: growing is held back. */
 const RIDGE = [1e-4, 1e-4, 1e-5, 0.3]
 
-function moveOf(
-  clear: readonly ClearPlane[],
-  outline: Outline,
-  { pose, grownMm, reachMm }: Round,
-): number[] | undefined {
-  const [first] = clear
-  if (first === undefined) return undefined
-  const frame = first.plane
+function moveOf(planes: readonly BoardPlane[], outline: Outline, { pose, grownMm, reachMm, clear }: Round) {
+  const [frame] = planes
+  if (frame === undefined) return undefined
   const { pxPerMm } = frame
   const reachPx = Math.max(2, reachMm * pxPerMm)
   const misses: Miss[] = []
   for (const [e, edge] of edgesFor(frame, outline, pose, grownMm).entries()) {
     const spots = spotsOf(frame, { edge, pose, atFoot: outline.atFoot[e] ?? false })
-    const { plane, sign } = clear[e] ?? first
+    const { plane = 0, sign = 1 } = clear[e] ?? {}
+    const seenIn = planes[plane] ?? frame
     for (const [i, spot] of spots.entries()) {
-      const found = strongestEdge(plane, spot, { reachPx, alongPx: 2, sign })
+      const found = strongestEdge(seenIn, spot, { reachPx, alongPx: 2, sign })
       if (found === undefined) continue
       const armX = (edge.x[i] ?? 0) / pxPerMm
       const armY = -(edge.y[i] ?? 0) / pxPerMm
@@ -184,27 +182,6 @@ function moveOf(
   return misses.length < 12 ? undefined : robustStep(misses, RIDGE, leastSigma)
 }
 
-interface Side {
-  readonly edge: OutlineEdge
-  readonly pose: Pose
-  readonly atFoot: boolean
-}
-
-function spotsOf(frame: BoardPlane, { edge, pose, atFoot }: Side): EdgeSpot[] {
-  const middle = toRaster(frame, pose.at)
-  const outPx = atFoot ? edge.footPx : 0
-  const across = { x: edge.outX, y: edge.outY }
-  return Array.from(edge.x, (dx, i) => ({
-    at: { x: middle.x + dx + edge.outX * outPx, y: middle.y + (edge.y[i] ?? 0) + edge.outY * outPx },
-    across,
-  }))
-}
-
-interface ClearPlane {
-  readonly plane: BoardPlane
-  readonly sign: -1 | 1
-}
-
 /** How far edges are looked for to tell in which colour each is clearest, in mm. */
 const CLEAR_REACH_MM = 0.4
 
@@ -213,23 +190,8 @@ function clearEdges(planes: readonly BoardPlane[], outline: Outline, pose: Pose)
   if (frame === undefined) return []
   const reachPx = Math.max(2, CLEAR_REACH_MM * frame.pxPerMm)
   return edgesFor(frame, outline, pose).map((edge, e) =>
-    clearestFor(planes, spotsOf(frame, { edge, pose, atFoot: outline.atFoot[e] ?? false }), reachPx),
+    clearestOf(edgesIn(planes, spotsOf(frame, { edge, pose, atFoot: outline.atFoot[e] ?? false }), reachPx)),
   )
-}
-
-/** The colour in which an edge is clearest: where the strongest slopes across it add up to most, all of one sign. */
-function clearestFor(planes: readonly BoardPlane[], spots: readonly EdgeSpot[], reachPx: number): ClearPlane {
-  let best: ClearPlane | undefined
-  let most = -1
-  for (const plane of planes) {
-    let rising = 0
-    for (const spot of spots) rising += strongestEdge(plane, spot, { reachPx, alongPx: 2, sign: 0 })?.slope ?? 0
-    if (Math.abs(rising) <= most) continue
-    most = Math.abs(rising)
-    best = { plane, sign: rising < 0 ? -1 : 1 }
-  }
-  if (best === undefined) throw new Error('a raster without planes')
-  return best
 }
 
 interface Support {
@@ -247,17 +209,18 @@ function supportOf(planes: readonly BoardPlane[], outline: Outline, pose: Pose):
   const [first] = planes
   if (first === undefined) return { clear: 0, fit: 0 }
   const farPx = Math.max(1.5, THERE_REACH_MM * first.pxPerMm)
-  const alike = planes.flatMap((plane) => ([-1, 1] as const).map((sign) => ({ plane, sign, clear: 0 })))
+  const alike = planes.flatMap((_, plane) => ([-1, 1] as const).map((sign) => ({ plane, sign, clear: 0 })))
   let clear = 0
   let ofTop = 0
   const shares = edgesFor(first, outline, pose).map((edge, e) => {
     const atFoot = outline.atFoot[e] ?? false
-    const spots = spotsOf(first, { edge, pose, atFoot })
-    const best = onEdge(spots, farPx, clearestFor(planes, spots, farPx))
+    const seen = edgesIn(planes, spotsOf(first, { edge, pose, atFoot }), farPx)
+    const { plane, sign } = clearestOf(seen)
+    const best = onEdge(seen[plane] ?? [], sign, first.pxPerMm)
     clear += best.clear
     if (!atFoot) {
       ofTop += best.clear
-      for (const each of alike) each.clear += onEdge(spots, farPx, each).clear
+      for (const each of alike) each.clear += onEdge(seen[each.plane] ?? [], each.sign, first.pxPerMm).clear
     }
     return best.there
   })
@@ -268,19 +231,15 @@ function supportOf(planes: readonly BoardPlane[], outline: Outline, pose: Pose):
 }
 
 /** Share of a side that has an edge in its place, and the same with faint edges counting less. */
-function onEdge(
-  spots: readonly EdgeSpot[],
-  farPx: number,
-  { plane, sign }: ClearPlane,
-): { readonly there: number; readonly clear: number } {
+function onEdge(edges: EdgesOfSide, sign: Sign, pxPerMm: number): { readonly there: number; readonly clear: number } {
   let there = 0
   let clear = 0
-  for (const spot of spots) {
-    const found = strongestEdge(plane, spot, { reachPx: farPx, alongPx: 2, sign })
+  for (const { [sign]: found } of edges) {
     if (found === undefined) continue
-    const near = Math.exp(-((found.offsetPx / plane.pxPerMm / THERE_MM) ** 2))
+    const near = Math.exp(-((found.offsetPx / pxPerMm / THERE_MM) ** 2))
     there += near
     clear += near * Math.min(1, Math.abs(found.slope) / CLEAR_SLOPE)
   }
-  return { there: there / spots.length, clear: clear / spots.length }
+  const count = Math.max(1, edges.length)
+  return { there: there / count, clear: clear / count }
 }

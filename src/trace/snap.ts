@@ -3,7 +3,8 @@ import { bad, distance, good, type Point, type Result, say } from '../base/index
 import { type Camera, seatedAt, topSeenAt } from './camera.ts'
 import { atScale, type BoardPlane, type BoardRaster, fromRaster, gradientOf, planesOf, toRaster } from './image.ts'
 import { agreedOutline, outlineEdges, outlineScore, slopeFloor, type Slopes } from './outline-score.ts'
-import { type BodySize, fittedPose, type Pose } from './snap-fit.ts'
+import { fittedPose } from './snap-fit.ts'
+import type { BodySize, Pose } from './snap-outline.ts'
 
 export interface Snapped {
   /** Where it stands, in board mm. */
@@ -61,12 +62,17 @@ export function snap(raster: BoardRaster, asked: SnapWish): Result<Snapped> {
     pxPerMm: coarseScale(body),
   })
   const coarse = coarseStart(patch, wish, leanMm)
-  const fine = patchAround(raster, { at: coarse.at, reachMm: halfDiagonal(body) + 2, pxPerMm: raster.pxPerMm })
+  const fine = patchAround(raster, {
+    at: coarse.at,
+    reachMm: halfDiagonal(body) + Math.hypot(leanMm.x, leanMm.y) + 2,
+    pxPerMm: raster.pxPerMm,
+  })
   const {
     at: topAt,
     rotationDeg,
     fit,
-  } = fittedPose(raster, {
+    leanShare,
+  } = fittedPose(fine.planes, {
     body,
     starts: finerStarts(fine, { body, leanMm }, coarse),
     leanMm,
@@ -84,13 +90,18 @@ export function snap(raster: BoardRaster, asked: SnapWish): Result<Snapped> {
       todo: say('Check the size, or place it by hand.'),
     })
   return good({
-    at: camera === undefined ? topAt : seatedAt(camera, topAt, body.heightMm),
+    at: camera === undefined ? topAt : footOf(topAt, seatedAt(camera, topAt, body.heightMm), leanShare),
     topAt,
     rotationDeg,
     score,
     fit,
   })
 }
+
+const footOf = (top: Point, foot: Point, leanShare: number): Point => ({
+  x: top.x + leanShare * (foot.x - top.x),
+  y: top.y + leanShare * (foot.y - top.y),
+})
 
 /**
  * How well an outline of that size lies on edges near a place, 0 to 1, without making it exact: what `snap` begins with.
@@ -127,6 +138,7 @@ function leanAt({ camera, click, body }: SnapWish): Point {
 /** The part of the raster around a place, with its slopes, at a scale that fits the body. */
 interface Patch {
   readonly frame: BoardPlane
+  readonly planes: readonly [BoardPlane, ...BoardPlane[]]
   readonly colours: readonly Slopes[]
 }
 
@@ -151,9 +163,9 @@ function patchAround(raster: BoardRaster, { at, reachMm, pxPerMm }: PatchWish): 
     const gradient = gradientOf(plane)
     return { gradient, floor: slopeFloor(gradient) }
   })
-  const [frame] = planes
+  const [frame, ...others] = planes
   if (frame === undefined) throw new Error('a raster without planes')
-  return { frame, colours }
+  return { frame, planes: [frame, ...others], colours }
 }
 
 /** A square of the raster, as far as it goes. */

@@ -50,6 +50,8 @@ test('a piece of the picture correlates fully where it was cut, in other light t
   const best = map.values.indexOf(Math.max(...map.values))
   expect([best % map.widthPx, Math.floor(best / map.widthPx)]).toEqual([17, 11])
   expect(map.values[best]).toBeCloseTo(1, 5)
+  // its greys rise and fall 0.4 times as far: those of the picture 1 / 0.4 times as far as its own
+  expect(map.gains[best]).toBeCloseTo(2.5, 4)
 })
 
 test('a flat patch and one larger than the picture find nothing', () => {
