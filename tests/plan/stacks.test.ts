@@ -11,9 +11,9 @@ test('a core that is replaced goes on with its stacks, bought with them and held
     successProbability: 0.5,
     replace: new Set(['U1']),
   })
-  expect(best.materials.find(({ insteadOf }) => insteadOf === 'U1')?.what).toMatch(
-    /^new part for U1: .+, with balls and with U11 and U12 on it$/,
-  )
+  const bought = best.materials.find(({ insteadOf }) => insteadOf === 'U1')
+  expect(bought?.what).toMatch(/^new part for U1: .+, with balls and with U11 and U12 on it$/)
+  expect(bought?.why).toMatch(/^U1 or a stack on it may be bad; /)
   expect(best.steps.find(({ action }) => action === 'replace')?.why).toMatch(
     /^New parts go on: U1 or a stack on it may be bad, .*Take the same type with U11 and U12 on it\./,
   )

@@ -128,12 +128,17 @@ const newPartLines = ({ input, settings }: CheckedInput, fresh: readonly Target[
       newPart({ ref, part }, stacksOn(input.model, ref)),
       '1',
       input.replace?.has(ref) === true
-        ? say('{ref} may be bad itself; {alloy} joints.', { ref, alloy: alloyWords(part) })
+        ? mayBeBad(ref, part, stacksOn(input.model, ref))
         : say('{ref} is at its heat limit and is not used again; {alloy} joints.', { ref, alloy: alloyWords(part) }),
       priceOf(part, settings),
     ),
     insteadOf: ref,
   }))
+
+const mayBeBad = (ref: string, part: PlacedPart, stacks: readonly PlacedPart[]): string =>
+  stacks.length > 0
+    ? say('{ref} or a stack on it may be bad; {alloy} joints.', { ref, alloy: alloyWords(part) })
+    : say('{ref} may be bad itself; {alloy} joints.', { ref, alloy: alloyWords(part) })
 
 function newPart({ ref, part }: Pick<Target, 'ref' | 'part'>, stacks: readonly PlacedPart[]): string {
   const what = whatIs(part)
