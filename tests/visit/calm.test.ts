@@ -11,9 +11,15 @@ import { PATIENT_MS, TEST_MS } from '../support/patience.ts'
 import { unexplained } from './unexplained.ts'
 
 let app: BuiltApp
+/** One for all cards, as at a bench: a card is opened after the one before it. */
+let page: Page
 const browser = browserOfFile()
 beforeAll(async () => {
   app = await serveBuiltApp()
+  page = await browser().newPage({ viewport: { width: 1440, height: 900 } })
+  page.setDefaultTimeout(PATIENT_MS)
+  await page.goto(app.address)
+  await page.getByRole('list', { name: 'Parts to lift' }).waitFor()
 })
 afterAll(async () => {
   await app.close()
@@ -42,19 +48,17 @@ const stations: readonly { readonly key: string; readonly name: string; readonly
 
 const demos = ['A fitting leaked', 'One package with bad rows', 'A tool slipped', 'Worked on, tested again'] as const
 
-async function opened(title: string): Promise<Page> {
-  const page = await browser().newPage({ viewport: { width: 1440, height: 900 } })
-  page.setDefaultTimeout(PATIENT_MS)
-  await page.goto(app.address)
-  await page.getByRole('list', { name: 'Parts to lift' }).waitFor()
-  // the first one lies on the desk at the first start
-  if (title === demos[0]) return page
+/** Lies on the desk; the first one at the first start. */
+let onDesk: (typeof demos)[number] = demos[0]
+
+async function open(title: (typeof demos)[number]): Promise<void> {
+  if (title === onDesk) return
   const heading = page.getByRole('heading', { level: 1 })
   const before = await heading.innerText()
   await page.getByRole('button', { name: 'Open', exact: true }).click()
   await page.getByRole('menuitem', { name: title }).click()
   await expect.poll(() => heading.innerText(), { timeout: PATIENT_MS }).not.toBe(before)
-  return page
+  onDesk = title
 }
 
 const headingOf = (name: string): string => (name === 'Suspects' ? 'Lift list' : name)
@@ -62,7 +66,7 @@ const headingOf = (name: string): string => (name === 'Suspects' ? 'Lift list' :
 const UNDER_WAY = /Working it out|Comparing ways|Looking for what|is being read|is being worked out/
 
 /** The station is there, and nothing that it shows is still being worked out. */
-async function goTo(page: Page, { key, name }: { readonly key: string; readonly name: string }): Promise<void> {
+async function goTo({ key, name }: { readonly key: string; readonly name: string }): Promise<void> {
   await page.keyboard.press(key)
   await page.locator('h2:focus', { hasText: headingOf(name) }).waitFor()
   const panel = page.locator('#why-panel')
@@ -79,7 +83,7 @@ async function goTo(page: Page, { key, name }: { readonly key: string; readonly 
 }
 
 /** Words are runs without a space that hold a letter or a digit; the first control is the first that is no caution's and no number's. */
-const measured = (page: Page): Promise<Bounds & { readonly caution: string; readonly powerCautions: number }> =>
+const measured = (): Promise<Bounds & { readonly caution: string; readonly powerCautions: number }> =>
   page.evaluate(() => {
     const panel = document.querySelector<HTMLElement>('#why-panel')
     if (panel === null) throw new Error('no panel')
@@ -120,14 +124,14 @@ const measured = (page: Page): Promise<Bounds & { readonly caution: string; read
 test.each(demos)(
   '%s: each station keeps its bounds, says its own danger in a line, warns of power once at most, and each number says how it was worked out',
   async (title) => {
-    const page = await opened(title)
+    await open(title)
     const beyond: string[] = []
     const cautions: string[] = []
     const plain: string[] = []
     let figures = 0
     for (const { key, name, bounds } of stations) {
-      await goTo(page, { key, name })
-      const found = await measured(page)
+      await goTo({ key, name })
+      const found = await measured()
       const allowed: Bounds = { ...AIM, ...bounds }
       for (const what of ['words', 'firstPx', 'heightPx'] as const)
         if (found[what] > allowed[what]) beyond.push(`${name}: ${what} ${found[what]}, at most ${allowed[what]}`)
@@ -141,18 +145,43 @@ test.each(demos)(
     expect(figures).toBeGreaterThan(30)
     expect(cautions.length).toBeGreaterThan(4)
     expect(cautions).toEqual([...new Set(cautions)])
-    await page.close()
   },
   2 * TEST_MS,
 )
 
 test(
+  'the next station is a press away at the foot of each panel, and key 0 goes to the hand-back from the sheet too',
+  async () => {
+    await open(demos[0])
+    await goTo({ key: '1', name: 'Arrival' })
+    for (const { name } of stations.slice(1)) {
+      await page
+        .locator('#why-panel')
+        .getByRole('button', { name: new RegExp(`^Next: ${name}`) })
+        .click()
+      await page.locator('h2:focus', { hasText: headingOf(name) }).waitFor()
+    }
+    expect(
+      await page
+        .locator('#why-panel')
+        .getByRole('button', { name: /^Next: / })
+        .count(),
+    ).toBe(0)
+    await goTo({ key: '7', name: 'Suspects' })
+    await page.getByRole('application').focus()
+    await page.keyboard.press('0')
+    await page.locator('h2:focus', { hasText: 'Hand-back' }).waitFor()
+  },
+  TEST_MS,
+)
+
+test(
   'the line at the foot says what the hand can do and what it did, and moves nothing',
   async () => {
-    const page = await opened(demos[0])
+    await open(demos[0])
     const sheet = page.getByTestId('sheet')
     const line = page.getByRole('contentinfo')
-    await goTo(page, { key: '6', name: 'Spill' })
+    await goTo({ key: '6', name: 'Spill' })
     const before = await sheet.boundingBox()
     await page.keyboard.press('d')
     await line.getByText(/Click along the dam/).waitFor()
@@ -175,34 +204,6 @@ test(
       .getByRole('status')
       .getByText(/^Spill moved\..*Lift list/)
       .waitFor({ state: 'attached' })
-    await page.close()
-  },
-  TEST_MS,
-)
-
-test(
-  'the next station is a press away at the foot of each panel, and key 0 goes to the hand-back from the sheet too',
-  async () => {
-    const page = await opened(demos[0])
-    await goTo(page, { key: '1', name: 'Arrival' })
-    for (const { name } of stations.slice(1)) {
-      await page
-        .locator('#why-panel')
-        .getByRole('button', { name: new RegExp(`^Next: ${name}`) })
-        .click()
-      await page.locator('h2:focus', { hasText: headingOf(name) }).waitFor()
-    }
-    expect(
-      await page
-        .locator('#why-panel')
-        .getByRole('button', { name: /^Next: / })
-        .count(),
-    ).toBe(0)
-    await goTo(page, { key: '7', name: 'Suspects' })
-    await page.getByRole('application').focus()
-    await page.keyboard.press('0')
-    await page.locator('h2:focus', { hasText: 'Hand-back' }).waitFor()
-    await page.close()
   },
   TEST_MS,
 )
