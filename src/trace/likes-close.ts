@@ -56,20 +56,22 @@ interface Compared {
   readonly reachMm: number
 }
 
-/** Where about a place, and which way round, the picture is most like the models. */
+/**
+ * Where about a place, and which way round, the picture is most like the models: as it is, or with the slope of the board around
+ * it taken off, as it was from the models. Glare lies over some and not over others.
+ */
 export function alikeNear(planes: readonly BoardPlane[], { body, models, near, reachMm }: Compared): Alike {
   const windows = planes.map((plane) => patchAt(plane, body, near, reachMm))
   const pxPerMm = planes[0]?.pxPerMm ?? 1
   let best: Alike = { ...near, value: -1, gain: 0 }
-  let most: Model | undefined
   const maps = correlationMaps(
     windows,
     models.map(({ template }) => template),
   )
-  for (const [m, model] of models.entries()) {
+  for (const [m, { template, turnDeg }] of models.entries()) {
     const map = maps[m]
     const peak = map && highestIn(map)
-    if (map === undefined || peak === undefined || peak.value <= best.value) continue
+    if (map === undefined || peak === undefined) continue
     const u = (peak.x - (map.widthPx - 1) / 2) / pxPerMm
     const v = (peak.y - (map.heightPx - 1) / 2) / pxPerMm
     const angle = (near.rotationDeg * Math.PI) / 180
@@ -77,17 +79,13 @@ export function alikeNear(planes: readonly BoardPlane[], { body, models, near, r
       x: near.at.x + u * Math.cos(angle) + v * Math.sin(angle),
       y: near.at.y + u * Math.sin(angle) - v * Math.cos(angle),
     }
-    best = { at, rotationDeg: near.rotationDeg + model.turnDeg, value: peak.value, gain: peak.gain }
-    most = model
+    const level = planes.map((plane) =>
+      withoutSlope(patchAt(plane, body, { at, rotationDeg: near.rotationDeg }), ringOf(plane)),
+    )
+    const value = Math.max(peak.value, correlationMaps(level, [template])[0]?.values[0] ?? -1)
+    if (value > best.value) best = { at, rotationDeg: near.rotationDeg + turnDeg, value, gain: peak.gain }
   }
-  return most === undefined ? best : { ...best, value: Math.max(best.value, levelled(planes, body, best, near, most)) }
-}
-
-/** How alike it is with the slope of the board around it taken off, as it was from the models: glare lies over some and not over others. */
-function levelled(planes: readonly BoardPlane[], body: BodySize, at: Pose, near: Pose, { template }: Model): number {
-  const upright = { at: at.at, rotationDeg: near.rotationDeg }
-  const patches = planes.map((plane) => withoutSlope(patchAt(plane, body, upright), ringOf(plane)))
-  return correlationMaps(patches, [template])[0]?.values[0] ?? -1
+  return best
 }
 
 interface MapPeak extends Point {

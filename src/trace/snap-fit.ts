@@ -41,6 +41,9 @@ const MOST_MOVE_MM = 1
 /** Turning a body by more than this from where it was tried is another body. */
 const MOST_TURN_DEG = 6
 const LEAST_SIGMA_PX = 0.2
+/** Parts stand straight: who turns one further than this from how it was tried must lie so much better. */
+const STRAIGHT_DEG = 2
+const TURNED_WORTH = 0.8
 /** Closer to each other two poses are one. */
 const SAME_MM = 0.01
 const SAME_DEG = 0.1
@@ -74,16 +77,22 @@ export function fittedPose(
   const tried: { readonly atFoot: readonly boolean[]; readonly pose: Pose }[] = []
   const froms = starts.flatMap((each) => startsFor(each, leanMm))
   const choices = choicesAmong(walls).flatMap((atFoot) => froms.map((from) => ({ atFoot, from })))
-  for (const { atFoot, from } of choices) {
-    const pose = settled(planes, { ...outline, atFoot }, from)
-    if (tried.some((other) => other.atFoot === atFoot && isSame(other.pose, pose))) continue
+  const take = (atFoot: readonly boolean[], pose: Pose): void => {
+    if (tried.some((other) => other.atFoot === atFoot && isSame(other.pose, pose))) return
     tried.push({ atFoot, pose })
+    const turned = Math.abs(pose.rotationDeg - start.rotationDeg)
     const { clear, fit } = supportOf(planes, { ...outline, atFoot }, pose)
-    const support = clear * worth(pose) ** WORTH_POWER
-    if (support <= most) continue
+    const support = clear * worth(pose) ** WORTH_POWER * (turned > STRAIGHT_DEG ? TURNED_WORTH : 1)
+    if (support <= most) return
     best = { ...pose, fit, leanShare: 1 }
     bestAtFoot = atFoot
     most = support
+  }
+  for (const { atFoot, from } of choices) {
+    const pose = settled(planes, { ...outline, atFoot }, from)
+    take(atFoot, pose)
+    if (Math.abs(pose.rotationDeg - from.rotationDeg) > STRAIGHT_DEG)
+      take(atFoot, settled(planes, { ...outline, atFoot }, from, STRAIGHT_RIDGE))
   }
   return withOwnLean(planes, { ...outline, atFoot: bestAtFoot }, best)
 }
@@ -126,12 +135,12 @@ function choicesAmong(walls: readonly boolean[]): boolean[][] {
   )
 }
 
-function settled(planes: readonly BoardPlane[], outline: Outline, start: Pose): Pose {
+function settled(planes: readonly BoardPlane[], outline: Outline, start: Pose, ridge: readonly number[] = RIDGE): Pose {
   let pose = start
   let grownMm = 0
   const clear = clearEdges(planes, outline, start)
   for (const reachMm of ROUNDS_MM) {
-    const change = moveOf(planes, outline, { pose, grownMm, reachMm, clear })
+    const change = moveOf(planes, outline, { pose, grownMm, reachMm, clear, ridge })
     if (change === undefined) break
     const [dx = 0, dy = 0, turnDeg = 0, growth = 0] = change
     const next = { at: { x: pose.at.x + dx, y: pose.at.y + dy }, rotationDeg: pose.rotationDeg + turnDeg }
@@ -150,12 +159,16 @@ interface Round {
   readonly reachMm: number
   /** In which colour each side is clearest. */
   readonly clear: readonly ClearPlane[]
+  /** How each unknown is held back. */
+  readonly ridge: readonly number[]
 }
 
 /** Bodies differ from their size by less than a tenth of a millimetre: growing is held back. */
 const RIDGE = [1e-4, 1e-4, 1e-5, 0.3]
+/** The same without turning. */
+const STRAIGHT_RIDGE = [1e-4, 1e-4, 1e3, 0.3]
 
-function moveOf(planes: readonly BoardPlane[], outline: Outline, { pose, grownMm, reachMm, clear }: Round) {
+function moveOf(planes: readonly BoardPlane[], outline: Outline, { pose, grownMm, reachMm, clear, ridge }: Round) {
   const [frame] = planes
   if (frame === undefined) return undefined
   const { pxPerMm } = frame
@@ -179,7 +192,7 @@ function moveOf(planes: readonly BoardPlane[], outline: Outline, { pose, grownMm
     }
   }
   const leastSigma = Math.max(LEAST_SIGMA_PX / pxPerMm, reachMm / 3)
-  return misses.length < 12 ? undefined : robustStep(misses, RIDGE, leastSigma)
+  return misses.length < 12 ? undefined : robustStep(misses, ridge, leastSigma)
 }
 
 /** How far edges are looked for to tell in which colour each is clearest, in mm. */
