@@ -7,6 +7,7 @@ import {
   type Nozzle,
   type PassLog,
   passLogSchema,
+  type PlanAnswer,
   type PlanInput,
   type PlanStep,
   type StepAction,
@@ -296,6 +297,41 @@ describe('why a pass stands where it does', () => {
     const { alternative } = planned(pairApart(12))
     expect(alternative?.differsIn).toBe(`another part first instead of ${first.replace('lift ', '')}`)
     expect(alternative?.costsMore).toBe(0)
+  })
+})
+
+describe('the other way differs as it says', () => {
+  /** `LLRR` for two lifts and two refits. */
+  const rhythm = ({ steps }: Pick<PlanAnswer['best'], 'steps'>): string =>
+    steps.flatMap(({ action }) => (action === 'lift' ? ['L'] : action === 'refit' ? ['R'] : [])).join('')
+  const isOffFirst = (passes: string): boolean => /^L*R*$/.test(passes)
+  const isAtOnce = (passes: string): boolean => !passes.includes('LL')
+  const inARow = (mm: number, jointC: Readonly<Record<string, Readonly<Record<string, number>>>>): PlanInput => ({
+    ...pairApart(mm),
+    model: plainBoard(['U2', 'U3', 'U4'].map((ref, i) => ({ ref, x: 50 + mm * i, heatCount: 0 }))),
+    lift: Object.keys(jointC),
+    exposures: exposuresOf(jointC),
+  })
+  const hot = { U2: { U3: 220, U4: 200 }, U3: { U2: 220, U4: 220 }, U4: { U3: 220, U2: 200 } }
+  const cold = { U2: {}, U3: {}, U4: {} }
+
+  test.each<[string, PlanInput]>([
+    ['two that nothing disturbs', pairApart(40)],
+    ['two that melt each other', { ...pairApart(40), exposures: exposuresOf({ U2: { U3: 220 }, U3: { U2: 220 } }) }],
+    ['two too near for solvent', pairApart(12)],
+    ['three that nothing disturbs', inARow(40, cold)],
+    ['three that melt each other', inARow(40, hot)],
+    ['three of which one melts its neighbours', inARow(40, { ...cold, U3: { U2: 230, U4: 230 } })],
+    ['three of which one is melted', inARow(40, { U2: { U3: 230 }, U3: {}, U4: { U3: 230 } })],
+  ])('%s', (_, input) => {
+    const { best, alternative } = planned(input)
+    const [now, other] = [rhythm(best), alternative === undefined ? '' : rhythm(alternative.plan)]
+    const said = alternative?.differsIn ?? ''
+    const isOpen = input.model.parts[1]?.placement.at.x !== 62
+    // each rhythm that the best order has not is another way, and only where there is none another part is first
+    if (said.startsWith('everything off first')) expect([isOffFirst(now), isOffFirst(other)]).toEqual([false, true])
+    else if (said.startsWith('each part refitted')) expect([isAtOnce(now), isAtOnce(other)]).toEqual([false, true])
+    else expect([said.slice(0, 18), isOffFirst(now), isOpen]).toEqual(['another part first', true, false])
   })
 })
 
