@@ -65,7 +65,9 @@ export function SpeechPage() {
         value={shop.currency}
         onChange={(currency) => desk.shopDetails.setState({ currency })}
       />
-      <p className={panel.quiet}>{say('Fields take decimal point and comma alike, whatever is chosen here.')}</p>
+      <p className={panel.quiet}>
+        {say('Fields take decimal point and comma alike, whatever is chosen here. Fields for days follow the browser.')}
+      </p>
       <Button disabled={!changed} onClick={use}>
         {say('Use it and load the page again')}
       </Button>
