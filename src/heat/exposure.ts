@@ -3,7 +3,7 @@ import { bad, good, type Result, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import type { Equipment } from './equipment.ts'
 import { findSetting, type SettingWish } from './find-setting.ts'
-import { findRefit, type RefitAnswer } from './find-refit.ts'
+import { atLimitWords, findRefit, type RefitAnswer } from './find-refit.ts'
 import type { Exposure, HeatRun, HeatSetting } from './result.ts'
 import { jointWindow } from './wanted.ts'
 
@@ -64,7 +64,9 @@ export function heatOf(
   const { setting, minutes, neighbours } = exposureFrom(run, ...targets)
   const parts = targets.flatMap((ref) => model.partByRef.get(ref) ?? [])
   const refit = { setting, minutes, neighbours, short, joints: jointWindow(parts, window) }
-  return good({ ...exposureFrom(lifted.value.run, ...targets), joints: jointWindow(parts, 'lift'), refit })
+  const [atLimit] = atLimitWords(lifted.value.run.setting, wish.equipment)
+  const ofLift = atLimit === undefined ? {} : { short: atLimit }
+  return good({ ...exposureFrom(lifted.value.run, ...targets), joints: jointWindow(parts, 'lift'), ...ofLift, refit })
 }
 
 /** Of the progress; the rest is for the refit. */

@@ -5,8 +5,9 @@
 import { decimals, good, joined, type Result, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { nozzleFault } from './check-setting.ts'
+import type { Equipment } from './equipment.ts'
 import { findSetting, type SettingWish } from './find-setting.ts'
-import type { HeatRun } from './result.ts'
+import type { HeatRun, HeatSetting } from './result.ts'
 import type { HeatPurpose } from './wanted.ts'
 
 /** `short`: what differs from the usual window or from the lift's nozzle, in sentences. */
@@ -86,13 +87,14 @@ const meltedPackages = (model: BoardModel, run: HeatRun, { ref: target, together
 
 function told(
   { run, window, spared }: Found,
-  { ref, together = [] }: RefitWish,
+  { ref, together = [], equipment }: RefitWish,
   liftedWithMm: number | undefined,
 ): RefitAnswer {
   const isWider = liftedWithMm !== undefined && run.setting.nozzle.sizeMm > liftedWithMm
   const sentences = [
     ...(window === 'cooler refit' ? [coolerWords(run, [ref, ...together], spared)] : []),
     ...(isWider ? [widerWords(run, liftedWithMm)] : []),
+    ...atLimitWords(run.setting, equipment),
   ]
   return { run, window, ...(sentences.length === 0 ? {} : { short: sentences.join(' ') }) }
 }
@@ -125,6 +127,16 @@ function coolerWords(run: HeatRun, targets: readonly string[], spared: readonly 
     why,
   })
 }
+
+/** @returns nothing where the hot air could give more */
+export const atLimitWords = ({ airC }: HeatSetting, { hotAir: { maxC } }: Equipment): string[] =>
+  airC < maxC - 0.5
+    ? []
+    : [
+        say('The air stands at the most it gives, {maxC} °C: no reserve if a joint stays cold.', {
+          maxC: decimals(maxC, 0),
+        }),
+      ]
 
 const widerWords = (run: HeatRun, liftedWithMm: number): string =>
   say('Wider nozzle than at the lift ({sizeMm} mm, not {liftedWithMm} mm): no narrower one forms the joints.', {

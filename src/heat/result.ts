@@ -87,6 +87,8 @@ export interface Exposure {
   readonly liftFromS?: number | undefined
   readonly joints?: JointWindow | undefined
   readonly neighbours: readonly PartHeat[]
+  /** Where the air of the lift stands at its limit, a sentence. */
+  readonly short?: string | undefined
   /** The pass that puts the targets on again, which has a window of its own; where left out, as the lift. */
   readonly refit?: RefitHeat | undefined
 }

@@ -40,7 +40,7 @@ export interface PlanStep {
   readonly liftFromS?: number | undefined
   /** Of a refit: °C below which the joints are firm. */
   readonly handsOffUntilC?: number | undefined
-  /** Of a refit outside of the usual window or with a wider nozzle: what is had instead, in sentences. */
+  /** Air at its limit; of a refit outside of the usual window or with a wider nozzle what is had instead; in sentences. */
   readonly short?: string | undefined
   readonly cautions: readonly string[]
   /** Refs of other parts whose joints melt in this step, or that come near their limit. */

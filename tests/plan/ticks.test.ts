@@ -60,7 +60,7 @@ describe('work that was ticked off', () => {
     const at = steps.findIndex(({ action }) => action === 'test')
     expect(steps[at - 1]?.action).toBe('dry')
     expect(steps.findIndex(({ action }) => action === 'lift')).toBeGreaterThan(at)
-    expect(steps[at]?.why).toMatch(/Measure the rails cold.* run the memory test .*what passes stays on/)
+    expect(steps[at]?.why).toMatch(/Measure the rails cold.*\n2\. Run the memory test .*\n.*what passes stays on/)
     expect(steps[at]?.cautions.join(' ')).toMatch(/before it is dry and every rail was measured cold/)
   })
   test('one by one leaves what was not done yet', () => {
@@ -177,7 +177,7 @@ describe('metal', () => {
     const plan = after(found, [])
     const plain = after([done('lift', 'U2'), done('lift', 'U3')], [])
     const cleanOf = ({ steps }: Plan) => steps.find(({ action }) => action === 'clean')
-    expect(cleanOf(plan)?.why).toMatch(/wiping\. Take up the metal under U2 with dry swabs, then wick/)
+    expect(cleanOf(plan)?.why).toMatch(/wiping\.\nTake up the metal under U2 with dry swabs, then wick/)
     expect((cleanOf(plan)?.minutes ?? 0) - (cleanOf(plain)?.minutes ?? 0)).toBe(20)
     expect(actions(plan)).not.toContain('dry')
     expect(plan.steps.find(({ action }) => action === 'reball')?.why).toMatch(/Wick every old ball off U2 first/)

@@ -4,7 +4,7 @@ import { expect, onTestFinished, test } from 'vitest'
 import bowline from '../../boards/bowline-8.json' with { type: 'json' }
 import { speak } from '../../src/base/index.ts'
 import { loadBoard } from '../../src/board/index.ts'
-import type { HeatRun, HeatSetting } from '../../src/heat/index.ts'
+import { type HeatRun, type HeatSetting, recipeWords } from '../../src/heat/index.ts'
 import { type PlanStep, stepTitle } from '../../src/plan/index.ts'
 import { exposedInPasses, firstPasses } from '../../src/view/sheet/draw/passes.ts'
 import {
@@ -17,13 +17,7 @@ import {
   sortExposed,
 } from '../../src/view/stations/plan/heatFacts.ts'
 import { cautionsByStep, headOf, headsInSight } from '../../src/view/stations/plan/planCautions.ts'
-import {
-  comparedWords,
-  exposedWords,
-  recipeOf,
-  riskWords,
-  settingWords,
-} from '../../src/view/stations/plan/planWords.ts'
+import { comparedWords, exposedWords, recipeOf, riskWords } from '../../src/view/stations/plan/planWords.ts'
 import { coolPart } from '../support/part-heat.ts'
 
 const setting: HeatSetting = {
@@ -111,7 +105,7 @@ test('what neighbours get too hot for is named with its temperature', () => {
 })
 
 test('settings, times and steps read as a person says them', () => {
-  expect(settingWords(setting).replaceAll('\u00a0', ' ')).toBe(
+  expect(recipeWords(setting).replaceAll('\u00a0', ' ')).toBe(
     'Top side up. Plate under the whole board at 150 °C. U12 under tape. Air 380 °C; round nozzle 15 mm at x 100, y 60. Plate 0 s, air 120 s, off 195 s.',
   )
   expect([12.4, 60, 130].map(minutesWords).map((words) => words.replaceAll('\u00a0', ' '))).toEqual([

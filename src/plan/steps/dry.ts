@@ -6,9 +6,14 @@ import type { Draft } from './step-draft.ts'
 import { type CheckedInput, hasHeated } from '../input.ts'
 
 /** Cleaning alone often cures what a liquid did: common practice, no source. */
-const TEST_AGAIN = say(
-  'Cleaning alone often cures a wet card, and a run costs less than a lift. Measure the rails cold; where nothing speaks against power, fit the cooler with paste and pads, plug in its fans, and run the memory test for hours, warm and from cold; the minutes here are for putting it together. Add the run as a report: what passes stays on, and the plan changes with it.',
-)
+const TEST_AGAIN = [
+  say('Cleaning alone often cures a wet card, and a run costs less than a lift.'),
+  say(
+    '1. Measure the rails cold. Where nothing speaks against power, fit the cooler with paste and pads and plug in its fans.',
+  ),
+  say('2. Run the memory test for hours, warm and from cold; only putting the card together counts as minutes here.'),
+  say('3. Add the run as a report: what passes stays on, and the steps below follow it.'),
+].join('\n')
 
 /** The run after a wash; none where metal was taken up by hand, as more of it may lie under a body. */
 export function testDraft({ input, settings, targets }: CheckedInput): Draft | undefined {

@@ -180,9 +180,12 @@ const BESIDE_OTHERS = say(
 )
 const LOOK_FIRST = say('Look and log what lies there before wiping.')
 /** Common practice, no source. */
-const SITE_WORK = say(
-  'Braid the old solder off with the board warm (plate at 100 to 130 °C): on a cold board braid tears pads off. Then let it cool, clean with solvent, look at every pad, and blow it dry: nothing may smell of solvent when heat comes on.',
-)
+const SITE_WORK = [
+  say('Braid the old solder off with the board warm (plate at 100 to 130 °C): on a cold board braid tears pads off.'),
+  say(
+    'Let it cool, clean with solvent, look at every pad, and blow it dry: nothing may smell of solvent when heat comes on.',
+  ),
+]
 
 /** A track or its other end is found most easily here. Common practice, no source. */
 const BARE_PADS = say(
@@ -209,9 +212,16 @@ function cleanDraft(checked: CheckedInput, sites: readonly number[], when: strin
     action: 'clean',
     refs: refsAt(checked, sites),
     minutes,
-    why: [when, LOOK_FIRST, before, off, SITE_WORK, isAlloy ? ALLOY_APART : '', hasBalls ? BARE_PADS : '']
+    why: [
+      [when, LOOK_FIRST].join(' '),
+      before,
+      off,
+      ...SITE_WORK,
+      isAlloy ? ALLOY_APART : '',
+      hasBalls ? BARE_PADS : '',
+    ]
       .filter(Boolean)
-      .join(' '),
+      .join('\n'),
   }
 }
 
@@ -275,8 +285,9 @@ function finishedStep(checked: CheckedInput, draft: Draft, n: number): PlanStep 
     }),
     ...(draft.action === 'lift' ? { liftFromS: draft.heat?.liftFromS } : {}),
     ...(draft.action === 'refit'
-      ? { handsOffUntilC: handsOffUntilC(parts.map(({ description }) => description)), short: draft.heat?.short }
+      ? { handsOffUntilC: handsOffUntilC(parts.map(({ description }) => description)) }
       : {}),
+    ...(draft.heat?.short === undefined ? {} : { short: draft.heat.short }),
     exposed: draft.exposed ?? [],
   }
 }

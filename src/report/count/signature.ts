@@ -1,5 +1,5 @@
 /** What kind of failure a part's counts look like. The order of the tests is the order of the functions here. */
-import { joined, percentOf, say } from '../../base/index.ts'
+import { joined, numberWords, percentOf, say } from '../../base/index.ts'
 import type { CellCount, CellSpread, ChannelTally, LaneTally, Signature } from '../tally.ts'
 import { THRESHOLDS } from './thresholds.ts'
 
@@ -175,13 +175,18 @@ function sparse(part: PartCounts): Guess | undefined {
     where: failing.map((lane) => lane.id).join(', '),
     numbers: [
       { name: say('failing rows'), value: part.errors },
-      { name: say('failing rows per word covered'), value: density },
+      { name: say('words covered per failing row'), value: 1 / density },
       { name: say('bad bits a row'), value: bitsPerRow },
       { name: say('lanes that fail'), value: failing.length },
     ],
     sentence: say(
-      '{errors} scattered over {lanes} lanes of {ref}, {density} per word covered: margin, voltage or heat rather than a break.',
-      { errors: rowsOf(part.errors), lanes: failing.length, ref: part.ref, density: density.toExponential(1) },
+      '{errors} scattered over {lanes} lanes of {ref}, one in {words} words covered: margin, voltage or heat rather than a break.',
+      {
+        errors: rowsOf(part.errors),
+        lanes: failing.length,
+        ref: part.ref,
+        words: numberWords(Number((1 / density).toPrecision(2))),
+      },
     ),
   }
 }

@@ -1,5 +1,5 @@
 /** Which of the readings is right, and whether that is sure: each is tried on the whole beginning and held to what must be true. */
-import { asSentence, say } from '../../base/index.ts'
+import { asSentence, numberWords, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Candidate } from './candidates.ts'
 import { misreadName } from './foreign-misread.ts'
@@ -256,7 +256,10 @@ function factOf({ trial }: Tried, model: BoardModel): string {
   const roles = [...new Set(trial.recipe.columns.map((column) => roleSaid[column.role]))].join(', ')
   const { read, unmapped } = trial.tally.rows
   const all = read + unmapped
-  const told = unmapped === 0 ? say('all {all}', { all }) : say('{read} of {all}', { read, all })
+  const told =
+    unmapped === 0
+      ? say('all {all}', { all: numberWords(all) })
+      : say('{read} of {all}', { read: numberWords(read), all: numberWords(all) })
   const what =
     trial.plan.level === 'words' ? say('addresses lie in the memory') : say('rows name parts, channels or lanes')
   return say('Read as {roles}: {told} {what} of {name}.', { roles, told, what, name: model.name })

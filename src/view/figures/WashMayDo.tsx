@@ -7,12 +7,13 @@ import { FiguredText } from './Figured.tsx'
 /** Smaller chances are not worth a line. */
 const TOLD_FROM = 0.01
 
+export const isWashTold = ({ probability, comesOff }: PartSuspicion): boolean => probability - comesOff >= TOLD_FROM
+
 export function WashMayDo({ part }: { readonly part: PartSuspicion }) {
-  const washMayDo = part.probability - part.comesOff
-  if (washMayDo < TOLD_FROM) return undefined
+  if (!isWashTold(part)) return undefined
   const words = say('Must come off: {comesOff}. A wash may do: {washMayDo}.', {
     comesOff: percent(part.comesOff),
-    washMayDo: percent(washMayDo),
+    washMayDo: percent(part.probability - part.comesOff),
   })
   return (
     <p className={panel.quiet}>

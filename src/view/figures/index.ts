@@ -2,4 +2,4 @@
 export { Figured, FiguredText } from './Figured.tsx'
 export type { Figure } from './figure.ts'
 export { Reasons } from './Reasons.tsx'
-export { WashMayDo } from './WashMayDo.tsx'
+export { isWashTold, WashMayDo } from './WashMayDo.tsx'

@@ -22,8 +22,8 @@ export function SaveButton() {
         onClick={() => void downloadCase(desk, MESSAGE_CORNER)}
         title={
           withPhotos
-            ? say('The case as one file, with board, reports and photos: any other Liftmap opens it')
-            : say('The case as one file, with board and reports: any other Liftmap opens it')
+            ? say('Saves the case with its board, reports and photos as one file that any Liftmap opens')
+            : say('Saves the case with its board and reports as one file that any Liftmap opens')
         }
       >
         <Download size={16} aria-hidden="true" /> {say('Export')}

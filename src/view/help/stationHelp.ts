@@ -73,7 +73,10 @@ export const stationHelp: Readonly<Record<Station, StationHelp>> = {
   },
   suspects: {
     purpose: say('See what explains the failures, and what to do first.'),
-    enter: [say('Checks that you made, and what they found'), say('Prices and priors of your shop, if they differ')],
+    enter: [
+      say('Checks that you made, and what they found'),
+      say('Your shop’s prices, and how often you see each fault'),
+    ],
     get: [
       say('Stories with their chances'),
       say('The parts to lift, each with its remedy and reason'),

@@ -37,8 +37,8 @@ export function Announcer() {
 
 function liftWords({ lift, parts }: SuspectsResult): string {
   const listed = lift.map((ref) => {
-    const probability = parts.find((part) => part.ref === ref)?.probability ?? 0
-    return `${ref} ${percent(probability)}`
+    const comesOff = parts.find((part) => part.ref === ref)?.comesOff ?? 0
+    return `${ref} ${percent(comesOff)}`
   })
   return listed.length === 0
     ? say('Lift list: nothing to lift.')

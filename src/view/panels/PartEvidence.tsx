@@ -1,5 +1,5 @@
 /** A part's evidence: does it need lifting and why, its lanes down to the bit, reach, rails, what the package bears. */
-import { say } from '../../base/index.ts'
+import { numberWords, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { PartSuspicion } from '../../suspects/index.ts'
 import { Bar, Opening } from '../controls/pieces.tsx'
@@ -40,7 +40,7 @@ export function PartEvidence({ model, id }: { readonly model: BoardModel; readon
             <Opening summary={say('The numbers behind “{kind}”', { kind: signatureWords[signature.kind] })}>
               <dl className={styles.facts}>
                 {signature.numbers.map(({ name, value }) => (
-                  <FactRow key={name} name={name} value={String(Number(value.toPrecision(4)))} />
+                  <FactRow key={name} name={name} value={numberWords(Number(value.toPrecision(4)))} />
                 ))}
                 {signature.stuck !== undefined && <FactRow name={say('reads come back')} value={signature.stuck} />}
               </dl>

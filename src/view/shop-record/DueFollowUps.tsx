@@ -33,7 +33,7 @@ export function DueFollowUps() {
       </h2>
       <p className={panel.quiet}>
         {say(
-          '{followUpWeeks, plural, one {# week} other {# weeks}} after a mended card went back. Works: its remedy counts as one that lasts. Same fault back: as one that did not, and its cause no longer counts.',
+          'An owner is asked {followUpWeeks, plural, one {# week} other {# weeks}} after the mended card went back. If it works, its remedy counts as one that lasts; if the same fault is back, as one that did not, and its cause no longer counts.',
           { followUpWeeks },
         )}
       </p>

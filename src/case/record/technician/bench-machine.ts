@@ -30,7 +30,7 @@ export function benchMachineSection(input: RecordInput): RecordSection {
     table(say('Before and after'), ['', say('Before the work'), say('After the work')], lookRows(before, after)),
     ...benchPhases.flatMap((phase) =>
       quote(
-        say('Error words, {phase, select, before {before} other {after}} the work', { phase }),
+        say('Error messages, {phase, select, before {before} other {after}} the work', { phase }),
         benchMachine[phase]?.errorWords ?? '',
       ),
     ),

@@ -179,7 +179,7 @@ function powerBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
     facts(say('Under power'), [
       [say('Detected by the PC'), answers[powered.enumerates]],
       [say('Picture'), answers[powered.picture]],
-      [say('Booted from another display output'), answers[powered.otherOutput]],
+      [say('PC boots with another graphics output'), answers[powered.otherOutput]],
       [
         say('Limit of the supply'),
         powered.limitA === undefined ? say('not noted') : `${numberWords(powered.limitA)} A`,

@@ -17,7 +17,7 @@ const accidents = [
   { value: 'spill', words: say('Spill or leak') },
   { value: 'flux', words: say('Flux left behind') },
   { value: 'slip', words: say('Tool slip') },
-  { value: 'none', words: say('None') },
+  { value: 'none', words: say('No accident') },
   { value: 'unknown', words: say('Not known') },
 ] as const
 
@@ -57,7 +57,7 @@ export function Arrival() {
       />
       <TextField
         label={say('What it does and does not do')}
-        hint={say('Picture, fan, lamps, sounds, error words: what you saw, not your diagnosis.')}
+        hint={say('Picture, fan, lamps, sounds, error messages: what you saw, not your diagnosis.')}
         long
         maxLength={2000}
         value={arrival.seen}
@@ -72,7 +72,7 @@ export function Arrival() {
       />
       <SelectField
         label={say('How the card hung then')}
-        hint={say('A new spill takes it over; in an upright tower the core side faces down.')}
+        hint={say('New spills run this way. In an ordinary tower the card lies flat, core side down.')}
         value={arrival.mounted}
         options={mountings}
         onChange={(mounted) => editArrival(desk, { mounted })}

@@ -70,7 +70,7 @@ export function MachineLook({ phase }: { readonly phase: BenchPhase }) {
               <OutputRows look={look} phase={phase} />
             </Fold>
             <Fold
-              name={say('Error words')}
+              name={say('Error messages')}
               holds={look.errorWords === '' ? say('none noted') : look.errorWords.slice(0, 40)}
             >
               <TextField

@@ -68,7 +68,7 @@ export function lookSummary(look: Look, firmware: Firmware, phase: BenchPhase): 
       : [look.fans === 'no fans' ? fanWords[look.fans] : say('fans: {fans}', { fans: fanWords[look.fans] })]),
     ...noted(say('link'), linkSummary(look)),
     ...noted(say('outputs'), outputsSummary(look)),
-    ...(look.errorWords === '' ? [] : [say('error words')]),
+    ...(look.errorWords === '' ? [] : [say('error messages')]),
     ...noted(say('temperatures'), temperatureSummary(look)),
     ...noted(say('cooler'), coolerSummary(look)),
     ...(phase === 'before' ? noted(say('firmware'), firmwareSummary(firmware)) : []),

@@ -52,7 +52,10 @@ export function HandBack() {
         >
           <Money />
         </Behind>
-        <Behind name={say('Advice to the owner')} holds={handBack.advice.trim() === '' ? say('none') : say('written')}>
+        <Behind
+          name={say('Advice to the owner')}
+          holds={handBack.advice.trim() === '' ? say('nothing yet') : say('written')}
+        >
           <Advice />
         </Behind>
         {later !== undefined && (

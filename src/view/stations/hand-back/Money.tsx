@@ -47,7 +47,7 @@ export function Money() {
         </Button>
         {draft.length > 0 && (
           <Button onClick={() => addUsedParts(desk, draft)}>
-            {say('Take {length} from log and plan', { length: draft.length === 1 ? say('one') : draft.length })}
+            {say('Take {lines, plural, one {# line} other {# lines}} from log and plan', { lines: draft.length })}
           </Button>
         )}
       </div>

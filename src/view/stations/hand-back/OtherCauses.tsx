@@ -35,7 +35,7 @@ export function OtherCauses({ others, onChange }: OtherCausesProps) {
   }
   return (
     <fieldset className={styles.others}>
-      <legend className={panel.quiet}>{say('And what is no part')}</legend>
+      <legend className={panel.quiet}>{say('Causes other than a part')}</legend>
       {kinds.map((what) => {
         const found = others.find((other) => other.what === what)
         const rest = others.filter((other) => other.what !== what)

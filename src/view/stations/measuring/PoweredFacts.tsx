@@ -18,7 +18,7 @@ const yesNo = [
 const pictures = [
   { value: 'yes', words: say('Yes') },
   { value: 'disturbed', words: say('Disturbed') },
-  { value: 'no', words: say('None') },
+  { value: 'no', words: say('No picture') },
   { value: 'unknown', words: say('Not tried') },
 ] as const
 
@@ -57,7 +57,7 @@ export function PoweredFacts({ powered }: { readonly powered: Case['powered'] })
         onChange={(picture) => editPowered(desk, { picture })}
       />
       <Choice
-        label={say('Host booted from another display output')}
+        label={say('PC boots with another graphics output')}
         value={powered.otherOutput}
         options={yesNo}
         onChange={(otherOutput) => editPowered(desk, { otherOutput })}

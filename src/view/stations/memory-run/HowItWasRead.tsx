@@ -66,7 +66,7 @@ function Receipts({ name, receipts }: { readonly name: string; readonly receipts
       role="region"
       aria-label={say('Lines of {name}, and what they were taken for', { name })}
     >
-      <table className={own.sample}>
+      <table className={`${own.sample} ${own.receipts}`}>
         <thead>
           <tr>
             <th scope="col">{say('line')}</th>

@@ -35,13 +35,14 @@ const states = {
   cancelled: { Icon: CircleSlash, words: say('cancelled') },
   asking: { Icon: CircleQuestionMark, words: say('is it read right?') },
   empty: { Icon: CircleDashed, words: say('no row read') },
+  clean: { Icon: CircleCheck, words: say('no errors in it') },
 } as const
 
 /** A tick stands only where something was read, and surely right. */
-function shownState(reading: Reading | undefined): keyof typeof states {
+function shownState(reading: Reading | undefined, coversAll: boolean): keyof typeof states {
   if (reading?.state !== 'read') return reading?.state ?? 'failed'
   if (isAsking(reading)) return 'asking'
-  if (isEmptyRun(reading)) return 'empty'
+  if (isEmptyRun(reading)) return coversAll ? 'clean' : 'empty'
   return reading.isWhole === false ? 'cut' : 'read'
 }
 
@@ -55,8 +56,10 @@ export function ReportCard({ id, children }: ReportCardProps) {
   const desk = useDesk()
   const readings = useReadings()
   const reading = readings.get(id)
-  const name = headOf(id, usePresent()?.reports ?? [], readings)?.name ?? ''
-  const { Icon, words } = states[shownState(reading)]
+  const reports = usePresent()?.reports ?? []
+  const name = headOf(id, reports, readings)?.name ?? ''
+  const coversAll = reports.find((report) => report.id === id)?.coversAll === true
+  const { Icon, words } = states[shownState(reading, coversAll)]
   return (
     <article className={own.report} aria-label={say('Report {name}', { name })}>
       <div className={own.reportHead}>
@@ -135,10 +138,22 @@ function Rows({ tally }: { readonly tally: Tally }) {
   return (
     <>
       <p>
-        {say('{read, plural, one {# row} other {# rows}}', { read })} {say('read,')} {numberWords(unreadable)}{' '}
-        {say('unreadable')}
-        {unmapped > 0 && say(', {unmapped} on no lane of this board', { unmapped: numberWords(unmapped) })}
-        {skipped > 0 && say('; {skipped, plural, one {# line skipped} other {# lines skipped}}', { skipped })}.
+        {[
+          say('{read, plural, one {# row read.} other {# rows read.}}', { read }),
+          ...(unreadable > 0
+            ? [say('{unreadable, plural, one {# can’t be read.} other {# can’t be read.}}', { unreadable })]
+            : []),
+          ...(unmapped > 0
+            ? [
+                say('{unmapped, plural, one {# on no lane of this board.} other {# on no lane of this board.}}', {
+                  unmapped,
+                }),
+              ]
+            : []),
+          ...(skipped > 0
+            ? [say('{skipped, plural, one {# line skipped.} other {# lines skipped.}}', { skipped })]
+            : []),
+        ].join(' ')}
       </p>
       {tally.troubles.length > 0 && (
         <Opening

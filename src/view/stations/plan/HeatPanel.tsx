@@ -2,19 +2,18 @@
 import { decimals, joined, say } from '../../../base/index.ts'
 import { ArrowLeft } from 'lucide-react'
 import { useEffect, useMemo, useRef } from 'react'
-import { alloyOf, heatAssumptions, heatCautions, type HeatRun } from '../../../heat/index.ts'
+import { alloyOf, heatAssumptions, heatCautions, heatLines, type HeatRun } from '../../../heat/index.ts'
 import { closeHeat } from './askHeat.ts'
 import { Button } from '../../controls/Button.tsx'
 import { CurveChart } from '../../controls/CurveChart.tsx'
 import { CautionBox, Opening, ProgressBar } from '../../controls/pieces.tsx'
 import { FaultRow } from '../../controls/FileMessages.tsx'
-import { Figured, FiguredText } from '../../figures/index.ts'
+import { FiguredText } from '../../figures/index.ts'
 import files from '../../controls/files.module.css'
 import panel from '../../controls/panel.module.css'
 import { exposedInRun, offBefore, shownCurves } from './heatFacts.ts'
 import { useBoard, useDesk, usePlan, useScreen } from '../../stores/hooks.ts'
 import type { HeatLook } from '../../stores/planStore.ts'
-import { settingWords } from './planWords.ts'
 import { shownTheme } from '../../stores/screenStore.ts'
 import { CurveTable } from './CurveTable.tsx'
 import { Exposed } from './Exposed.tsx'
@@ -43,9 +42,13 @@ export function HeatPanel({ look }: { readonly look: HeatLook }) {
           {say('Heat of step {n}: {refs}', { n: look.n, refs: joined(look.refs) })}
         </h2>
       </div>
-      <p className={styles.setting}>
-        <FiguredText words={settingWords(look.setting)} of={{ kind: 'setting', n: look.n }} />
-      </p>
+      <ul className={styles.card} aria-label={say('Settings of step {n}', { n: look.n })}>
+        {heatLines({ setting: look.setting }).map((line) => (
+          <li key={line}>
+            <FiguredText words={line} of={{ kind: 'setting', n: look.n }} />
+          </li>
+        ))}
+      </ul>
       {look.state === 'working' && (
         <ProgressBar share={look.progress?.share} words={look.progress?.words ?? say('Heating the board')} />
       )}
@@ -130,13 +133,22 @@ function Found({ look, run }: { readonly look: HeatLook; readonly run: HeatRun }
 function EnergyWords({ run: { energy } }: { readonly run: HeatRun }) {
   const kilojoules = (joules: number): string => `${decimals(joules / 1000, 1)} kJ`
   const missed = Math.abs(energy.inJ - energy.storedJ - energy.lostJ) / Math.max(1, Math.abs(energy.inJ))
+  const within = `${decimals(Math.max(missed * 100, 0.01), 2)} %`
   return (
     <p>
-      {say('Energy in')} {kilojoules(energy.inJ)}
-      {say(', lost')} {kilojoules(energy.lostJ)}
-      {say(', still in the board')} {kilojoules(energy.storedJ)}
-      {say(': the balance closes within')}
-      <Figured of={{ kind: 'energy-balance' }}>{missed < 1e-4 ? '0.01' : decimals(missed * 100, 2)} %</Figured>.
+      <FiguredText
+        words={say(
+          'Energy in {inKj}, lost {lostKj}, still in the board {storedKj}: the balance closes within {within}.',
+          {
+            inKj: kilojoules(energy.inJ),
+            lostKj: kilojoules(energy.lostJ),
+            storedKj: kilojoules(energy.storedJ),
+            within,
+          },
+        )}
+        numbers={[within]}
+        of={{ kind: 'energy-balance' }}
+      />
     </p>
   )
 }

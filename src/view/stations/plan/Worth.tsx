@@ -107,6 +107,10 @@ function useWhole(work: WorthProps['work']): WholeWorth | undefined {
 
 function Headline({ work, gain }: { readonly work: WorthProps['work']; readonly gain: number }) {
   const money = useRoughMoney()
+  if (Math.abs(gain) < NOTHING)
+    return work === 'Repairing'
+      ? say('Repairing brings as much as leaving it')
+      : say('This work alone brings as much as leaving it')
   const about = gain > 0 ? `+${money(gain)}` : `−${money(-gain)}`
   if (work === 'Repairing')
     return gain > 0
@@ -116,5 +120,8 @@ function Headline({ work, gain }: { readonly work: WorthProps['work']; readonly 
     ? say('This work alone: worth it, about {about}', { about })
     : say('This work alone: not worth it, about {about}', { about })
 }
+
+/** Less of the currency than this is rounded to nothing. */
+const NOTHING = 0.5
 
 const WORTH = { kind: 'worth' } as const

@@ -1,14 +1,12 @@
 /** The plan and its heat in the words of the screen. */
-import { minutesWords, paragraph } from '../../stores/words.ts'
+import { minutesWords } from '../../stores/words.ts'
 import { joined, plainly, say, sentenceCase } from '../../../base/index.ts'
-import { type Equipment, type HeatSetting, type PartHeat, recipeWords } from '../../../heat/index.ts'
+import type { Equipment, HeatSetting, PartHeat } from '../../../heat/index.ts'
 import { checkIn, type PlanAnswer, type PlanStep } from '../../../plan/index.ts'
 import type { ExposedPart, ExposureKind, PassView } from '../../sheet/index.ts'
 import { exposedInStep, type Risk } from './heatFacts.ts'
 
 const degrees = (valueC: number): string => `${Math.round(valueC)}\u00a0°C`
-
-export const settingWords = (setting: HeatSetting): string => paragraph([recipeWords(setting)])
 
 const exposureVerbs: Readonly<Record<ExposureKind, string>> = {
   'over-limit': say('goes over its limit'),

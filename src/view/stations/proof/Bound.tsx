@@ -1,4 +1,5 @@
 /** How much the runs show: the bound in words and as a bar, what more runs would bring, and what none of them shows. */
+import { useId } from 'react'
 import { numberWords, percentAtMost, say } from '../../../base/index.ts'
 import { boundSentence, notProven, passesWanted, type Proof } from '../../../case/index.ts'
 import { Bar, Opening } from '../../controls/pieces.tsx'
@@ -40,34 +41,42 @@ export function Bound({ proof }: { readonly proof: Proof }) {
 
 /** The bound now, and those that more passes without an error would reach. */
 function Bars({ proof: { passes, boundPerPass95: now, ruleOfThree95 } }: { readonly proof: Proof }) {
+  const captionId = useId()
   const further = passesWanted.filter((wanted) => passes.failing === 0 && wanted.passes > passes.clean)
   if (now === undefined && further.length === 0) return undefined
   return (
-    <ul className={own.bars} aria-label={say('Chance that one more run fails, at most')}>
-      {now !== undefined && (
-        <BarRow
-          words={
-            passes.failing === 0 ? say('{clean} clean, now', { clean: numberWords(passes.clean) }) : say('as it stands')
-          }
-          chance={now}
-          runs={undefined}
-          more={
-            ruleOfThree95 === undefined
-              ? undefined
-              : say('3/n gives {ruleOfThree95}', { ruleOfThree95: percentAtMost(ruleOfThree95) })
-          }
-        />
-      )}
-      {further.map((wanted) => (
-        <BarRow
-          key={wanted.chance}
-          words={say('with {passes} clean', { passes: wanted.passes })}
-          chance={wanted.chance}
-          runs={wanted.passes}
-          more={undefined}
-        />
-      ))}
-    </ul>
+    <>
+      <p className={styles.quiet} id={captionId}>
+        {say('Chance that one more run fails, at most')}
+      </p>
+      <ul className={own.bars} aria-labelledby={captionId}>
+        {now !== undefined && (
+          <BarRow
+            words={
+              passes.failing === 0
+                ? say('{clean} clean, now', { clean: numberWords(passes.clean) })
+                : say('as it stands')
+            }
+            chance={now}
+            runs={undefined}
+            more={
+              ruleOfThree95 === undefined
+                ? undefined
+                : say('3/n gives {ruleOfThree95}', { ruleOfThree95: percentAtMost(ruleOfThree95) })
+            }
+          />
+        )}
+        {further.map((wanted) => (
+          <BarRow
+            key={wanted.chance}
+            words={say('with {passes} clean', { passes: wanted.passes })}
+            chance={wanted.chance}
+            runs={wanted.passes}
+            more={undefined}
+          />
+        ))}
+      </ul>
+    </>
   )
 }
 

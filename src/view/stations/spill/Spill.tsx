@@ -136,7 +136,7 @@ function Reached({ reach, model }: { readonly reach: ReachResult; readonly model
   if (words.length === 0) return say('No part was reached with a chance over 5 %.')
   return (
     <FiguredText
-      words={say('Chance it was reached: {words}.', { words: joined(words) })}
+      words={say('Chance it was reached, by flow alone: {words}.', { words: joined(words) })}
       of={(_, before) => {
         const part = telling.find(({ ref }) => before.endsWith(` ${ref} `))
         return { kind: 'reach', of: part?.ref ?? '' }

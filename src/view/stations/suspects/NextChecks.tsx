@@ -6,8 +6,8 @@ import type { RankedCheck, RankedChecks, ToldOutcome } from '../../../suspects/i
 import { answerCheck, goMeasure, showTarget, targetOf } from './nextChecks.ts'
 import { Button } from '../../controls/Button.tsx'
 import { Bar, Opening } from '../../controls/pieces.tsx'
-import { FiguredText } from '../../figures/index.ts'
-import { useDesk, useNextChecks, useTally } from '../../stores/hooks.ts'
+import { FiguredText, isWashTold } from '../../figures/index.ts'
+import { useDesk, useNextChecks, useResults, useTally } from '../../stores/hooks.ts'
 import { useRoughMoney } from '../../stores/money.ts'
 import { percent } from '../../stores/words.ts'
 import { DoneChecks } from './DoneChecks.tsx'
@@ -109,6 +109,7 @@ function Check({ check, best, cautionIsAbove }: CheckProps) {
   const questionId = useId()
   const target = targetOf(check)
   const row = useLight(target)
+  const washMayDo = useResults(({ assessment }) => assessment?.suspects.parts.some(isWashTold) === true)
   return (
     <li className={styles.check} ref={row}>
       <p className={styles.question} id={questionId}>
@@ -135,6 +136,9 @@ function Check({ check, best, cautionIsAbove }: CheckProps) {
             <Outcome words={say('If so')} outcome={check.ifFound} check={check} />
             <Outcome words={say('If not')} outcome={check.ifNot} check={check} />
           </dl>
+          {washMayDo && (
+            <p className={why.quiet}>{say('Chances of being at fault: they include what a wash may do.')}</p>
+          )}
           {check.caution !== undefined && cautionIsAbove && <CheckCaution words={check.caution} />}
         </Opening>
       )}

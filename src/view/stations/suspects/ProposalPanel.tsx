@@ -98,7 +98,7 @@ function Step({ step, open }: { readonly step: ProposedPlan['steps'][number]; re
   )
 }
 
-/** `Works: 89 %; 3 h 1 min; bill about 260.`: what is spent on it, on average. */
+/** `Works: 89 %; on average 3 h 1 min, bill 260.` */
 function Spent({ proposal: { works = 0, minutes, endings = [] } }: { readonly proposal: RemedyProposal }) {
   const money = useRoughMoney()
   const means = endingMeans(endings)
@@ -108,8 +108,8 @@ function Spent({ proposal: { works = 0, minutes, endings = [] } }: { readonly pr
     <FiguredText
       words={
         means === undefined
-          ? say('Works: {works}; {time}.', told)
-          : say('Works: {works}; {time}; bill about {bill}.', { ...told, bill })
+          ? say('Works: {works}; on average {time}.', told)
+          : say('Works: {works}; on average {time}, bill {bill}.', { ...told, bill })
       }
       numbers={[told.time, bill]}
       of={{ kind: 'proposal', way: '' }}

@@ -1,6 +1,6 @@
 /** The short finder: a known current into a shorted rail, millivolts at its points, and where the short sinks it. */
 import { say } from '../../../../base/index.ts'
-import { useEffect, useState } from 'react'
+import { useEffect, useMemo, useState } from 'react'
 import type { BoardModel } from '../../../../board/index.ts'
 import type { Case } from '../../../../case/index.ts'
 import { lineStates } from '../../../../measure/index.ts'
@@ -9,6 +9,7 @@ import { Button } from '../../../controls/Button.tsx'
 import { SelectField } from '../../../controls/fields.tsx'
 import styles from '../../../controls/panel.module.css'
 import { useBoard, useDesk, usePresent } from '../../../stores/hooks.ts'
+import { usePhase } from '../../../stores/measuring.ts'
 import { useOpenHunt } from './shortView.ts'
 import { Hunt } from './Hunt.tsx'
 
@@ -62,10 +63,21 @@ interface StartHuntProps {
   readonly again: boolean
 }
 
+/** By the readings of the phase that the sheet stands in: what was short before the work may not be any more. */
+function useRailStates(model: BoardModel, { measurements, goodReadings, leads }: Case) {
+  const phase = usePhase()
+  return useMemo(() => {
+    const ofPhase = measurements
+      .filter((each) => each.phase === phase)
+      .map((each) => ({ ...each, phase: 'before' as const }))
+    return lineStates(model, ofPhase, goodReadings, leads).rails
+  }, [model, measurements, goodReadings, leads, phase])
+}
+
 /** Rails that read low come first, each with a button of its own. */
 function StartHunt({ model, present, again }: StartHuntProps) {
   const desk = useDesk()
-  const states = lineStates(model, present.measurements, present.goodReadings, present.leads).rails
+  const states = useRailStates(model, present)
   const hunted = new Set(present.shorts.map(({ rail }) => rail))
   const low = model.rails.filter(({ name }) => states.get(name) === 'low' && !hunted.has(name))
   const others = model.rails.filter((rail) => !low.includes(rail))
