@@ -49,6 +49,26 @@ test('a strip fed along its ends has length over width squares', () => {
   expect(at(sheet, field, { x: 0.05, y: 0.5 }) - at(sheet, field, { x: 9.95, y: 0.5 })).toBeCloseTo(4.926 * 0.99, 3)
 })
 
+describe('copper that touches along an edge is one piece, however it winds', () => {
+  const cellsOf = (...copper: readonly Point[][]): number[] => {
+    const sheets = createShortFinder(copperBoard({ widthMm: 10, heightMm: 10, copper }), { cellMm: 1 }).sheetsFor({
+      rail: 'VMEM',
+    })
+    return sheets.ok ? sheets.value.pieces.map(({ sheet }) => sheet.cells.length) : []
+  }
+  // cells of 1 mm², so that a piece has as many as its area in mm²
+  test.each<[string, Point[][], number[]]>([
+    ['up, over to the left', [box(8, 0, 10, 10), box(0, 8, 8, 10)], [20 + 16]],
+    ['up, over to the right and down again', [box(0, 0, 2, 10), box(2, 8, 8, 10), box(8, 0, 10, 10)], [20 + 12 + 20]],
+    ['along, up and back', [box(0, 0, 10, 2), box(8, 2, 10, 8), box(0, 8, 10, 10)], [20 + 12 + 20]],
+    ['corner to corner only', [box(0, 0, 5, 5), box(5, 5, 10, 10)], [25, 25]],
+    ['at the right edge, and a row higher at the left', [box(8, 0, 10, 5), box(0, 5, 3, 10)], [15, 10]],
+    ['at the left edge, and a row higher at the right', [box(0, 0, 2, 5), box(7, 5, 10, 10)], [15, 10]],
+  ])('%s', (_, copper, cells) => {
+    expect(cellsOf(...copper)).toEqual(cells)
+  })
+})
+
 describe('source and sink of 1 A', () => {
   // Smythe, Static and Dynamic Electricity, ch. VI; Valdes, Proc. IRE 42, 1954: V = (R I / 2 pi) ln(r_sink / r_source),
   // in an infinite sheet; an edge without current through it adds an image of the same sign behind it.
