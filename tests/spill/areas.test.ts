@@ -114,6 +114,28 @@ describe('the same ground says the same, however it was painted', () => {
   })
 })
 
+// A smear of 3 cm² on open ground is a circle of r = √(300 mm² / π) = 9.77 mm about wherever it landed.
+test('of a spread each way keeps which areas it got to, and ways that got to the same are told as one', () => {
+  const radiusMm = Math.sqrt(300 / Math.PI)
+  const dots = [circle(36, 35, 2), circle(60, 41, 2), circle(50, 22, 2), circle(92, 10, 2)]
+  const open = createReachEngine(spillBoard(100, 70), { cellMm: 0.5 })
+  const spill = spillAt(50, 35, { sdMm: 7, amount: { smearCm2: 3 }, amountSdLog: 0 })
+  const { groups, members } = unwrap(open.hypotheses(spill, [], water, dots))
+  const sets = groups.map(({ areas }) => [...areas].join(' '))
+  expect(new Set(sets).size).toBe(sets.length)
+  const seen = new Set<string>()
+  for (const [i, group] of members.group.entries()) {
+    const place = { x: members.xMm[i] ?? 0, y: members.yMm[i] ?? 0 }
+    const beyond = dots.map(({ at, radiusMm: dotMm }) => distance(place, at) - dotMm - radiusMm)
+    // a cell and a half on either side of the rim is left to the raster
+    if (beyond.some((mm) => Math.abs(mm) < 0.75)) continue
+    const due = beyond.flatMap((mm, area) => (mm < 0 ? [area] : [])).join(' ')
+    expect([place, sets[group]]).toEqual([place, due])
+    seen.add(due)
+  }
+  expect([...seen].toSorted()).toEqual(expect.arrayContaining(['', '0', '1', '2']))
+})
+
 /**
  * 3 cm² of water on a board that stood on its edge. Half of what there is runs down, in a rivulet two capillary lengths wide and
  * as high as the rest (the model's stated assumption), so the film's height drops out: L = ½ · 300 mm² / (2 · lc). All of
