@@ -15,13 +15,15 @@ describe('the files in boards/ are what the generator makes', () => {
 })
 
 // Package, channel and lane counts: bus width = packages x 32 bit, half of that back to back; GDDR6 has two channels of
-// 16 bits a package, GDDR5 and 5X one of 32 (JEDEC JESD250D, 2023; JESD212; JESD232A, 2016; from memory).
+// 16 bits a package, GDDR5 and 5X one of 32 (JEDEC JESD250D, 2023; JESD212; JESD232A, 2016; from memory). A stack
+// has 1024 bits in eight channels (JEDEC JESD235B, 2018, by its publisher's announcement).
 test.each([
   ['bowline-8', 8, 256, 16],
   ['hitch-12', 12, 384, 24],
   ['splice-6', 6, 192, 6],
   ['cleat-10', 10, 320, 10],
   ['sheet-bend-16', 16, 256, 16],
+  ['becket-2', 2, 2048, 16],
 ])('%s has %i packages, a bus of %i bits, %i channels', (name, packages, bits, channels) => {
   const board = readBoard(readFileSync(`boards/${name}.json`, 'utf8'))
   if (!board.ok) throw new Error(JSON.stringify(board.faults, null, 1))

@@ -9,10 +9,16 @@ import { putPower } from './boards/power.ts'
 import { railsOf } from './boards/rails.ts'
 import { putSmallParts } from './boards/small-parts.ts'
 import { COPPER } from './boards/copper.ts'
+import { stackedCard } from './boards/stacked-card.ts'
 
 export function generatedBoards(): ReadonlyMap<string, string> {
   const files = cardPlans.map((plan): [string, string] => [`boards/${plan.name}.json`, jsonText(boardOf(plan))])
-  return new Map([...files, ['boards/schema.json', jsonText(boardJsonSchema())]])
+  const stacked = stackedCard()
+  return new Map([
+    ...files,
+    [`boards/${stacked.name}.json`, jsonText(stacked)],
+    ['boards/schema.json', jsonText(boardJsonSchema())],
+  ])
 }
 
 function boardOf(plan: CardPlan): BoardFile {
