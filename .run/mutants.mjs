@@ -64,6 +64,8 @@ function answerOf(room) {
     mutants: counted.length,
     caught: counted.length - survived.length,
     caughtPct: percent(counted.length - survived.length, counted.length),
+    // among the caught; on a busy machine some of these are only slow
+    timedOut: counted.filter(({ status }) => status === 'Timeout').length,
     survived: survived.map(
       ({ file, location, mutatorName, replacement, status }) =>
         `${file}:${location.start.line}:${location.start.column} ${mutatorName} ${status === 'NoCoverage' ? '(no test comes here) ' : ''}${JSON.stringify(replacement ?? '').slice(0, 120)}`,
