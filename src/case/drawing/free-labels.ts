@@ -24,6 +24,8 @@ export interface FreeLabel {
 interface Wanted {
   readonly request: LabelRequest
   readonly grounded: boolean
+  /** Kept clear on both sides of the words. */
+  readonly padding?: number
   readonly lines: readonly (TextLook & { readonly text: string; readonly height: number })[]
 }
 
@@ -57,10 +59,10 @@ export function freeLabels(view: DrawnView, input: FreeLabelsInput): FreeLabel[]
   })
 }
 
-function placed({ request, grounded, lines }: Wanted, corner: Point, unit: number): FreeLabel {
+function placed({ request, grounded, padding = 0, lines }: Wanted, corner: Point, unit: number): FreeLabel {
   let { y } = corner
   const drawn = lines.map(({ height, ...line }): DrawnText => {
-    const at = { x: corner.x, y: y + height / 2 }
+    const at = { x: corner.x + padding, y: y + height / 2 }
     y += height
     return { ...line, at, align: 'left' }
   })
@@ -110,12 +112,15 @@ const MARK_COLOURS: Readonly<Record<Mark['kind'], Colour>> = {
 }
 
 const RING_LINE_PX = 16
+/** Two rings that lie close keep so much between their words, twice. */
+const RING_PADDING_PX = 4
 
 function ringLabel(view: DrawnView, ring: Ring, index: number, measure: MeasureText): Wanted {
   const { unit } = view
   const look = { size: 13 * unit, weight: ring.solid ? 700 : 500, colour: 'reachText', halo: 'sheet' } as const
   const height = RING_LINE_PX * unit
-  const width = measure(ring.label, look)
+  const padding = RING_PADDING_PX * unit
+  const width = measure(ring.label, look) + 2 * padding
   const candidates = labelPoints(ring).map((at) => {
     const p = view.at(at)
     return { x: p.x - width / 2, y: p.y - height / 2 }
@@ -123,6 +128,7 @@ function ringLabel(view: DrawnView, ring: Ring, index: number, measure: MeasureT
   return {
     request: { id: `ring ${index}`, width, height, required: false, candidates },
     grounded: false,
+    padding,
     lines: [{ ...look, text: ring.label, height }],
   }
 }

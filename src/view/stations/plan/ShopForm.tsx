@@ -1,5 +1,5 @@
 /** The shop's prices, minutes and limits, each with its reason; a changed one can be set back. */
-import { sentenceCase, say, sayName } from '../../../base/index.ts'
+import { say } from '../../../base/index.ts'
 import { useState } from 'react'
 import type { Case } from '../../../case/index.ts'
 import {
@@ -14,6 +14,7 @@ import { NumberField, SelectField } from '../../controls/fields.tsx'
 import { Opening } from '../../controls/pieces.tsx'
 import panel from '../../controls/panel.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
+import { figureName } from './figureNames.ts'
 import styles from './plan.module.css'
 
 const sections = [
@@ -121,7 +122,7 @@ function Figure({ section, name, reason, unit, shop }: FigureProps) {
         />
       ) : (
         <NumberField
-          label={sentenceCase(sayName(name))}
+          label={figureName(name)}
           hint={reason}
           value={value}
           min={0}

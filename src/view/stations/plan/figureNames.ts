@@ -1,0 +1,46 @@
+/** What a figure of the shop is called, where its key does not read as a person says it. */
+import { say, sayName, sentenceCase } from '../../../base/index.ts'
+
+const NAMES: Readonly<Record<string, string>> = {
+  valueAsIs: say('Value as it is'),
+  valueIfFailed: say('Value after a failed repair'),
+  priceCore: say('Price of a core'),
+  priceMemory: say('Price of a memory package'),
+  pricePowerStage: say('Price of a power stage'),
+  priceOther: say('Price of another part'),
+  minutesPerComeback: say('Minutes a comeback takes'),
+  comebackGoodwill: say('Goodwill for a comeback'),
+  handleEachMore: say('Each further part'),
+  removeBond: say('Remove edge bond'),
+  cleanPerCm2: say('Clean, each cm²'),
+  cleanCorroded: say('Clean where corroded'),
+  reballPerHundredBalls: say('Reball, each 100 balls'),
+  replace: say('Make ready a new part'),
+  bakeAttention: say('Tend the oven'),
+  heatUp: say('Heat and cool once'),
+  run: say('Run the memory test'),
+  repairAround: say('Repair a rail or track'),
+  heatLimit: say('Melts allowed'),
+  unknownHeatCount: say('Melts so far, where not known'),
+  bodyBakeC: say('No bake for bodies up to, °C'),
+  dryHours: say('Drying, hours'),
+  perHeatCount: say('More risk, each earlier melt'),
+  hangingFactor: say('Times the risk, part hanging'),
+  overLimitFullK: say('Full risk, K over the limit'),
+  nearSpanK: say('Full risk, K above cracking'),
+  leastPrice: say('Spoiled part, at least'),
+  neighbourC: say('Neighbours crack from, °C'),
+  neighbourLeadC: say('Tin-lead neighbours below, °C'),
+  neighbourBismuthC: say('Tin-bismuth neighbours below, °C'),
+  cleanReachMm: say('Solvent creeps, mm'),
+  nozzleRimMm: say('Nozzle over its parts, mm'),
+  tornPadFactor: say('Success left, each torn pad'),
+  tearsCorner: say('Pad torn, corner glue'),
+  tearsEdge: say('Pad torn, edge bond'),
+  tearsUnderfill: say('Pad torn, underfill'),
+  glueSoftC: say('Glue soft from, °C'),
+  mostNodes: say('Nodes of the search, at most'),
+}
+
+export const figureName = (key: string): string =>
+  Object.entries(NAMES).find(([name]) => name === key)?.[1] ?? sentenceCase(sayName(key))
