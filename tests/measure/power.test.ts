@@ -10,6 +10,7 @@ import {
   powerUpSchema,
   type SeenMark,
 } from '../../src/measure/index.ts'
+import type { Point } from '../../src/base/index.ts'
 import { loadBoard } from '../../src/board/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
 import { measured } from './measured.ts'
@@ -143,6 +144,30 @@ describe('the rule of thumb', () => {
     const drawn: SeenMark = { ...film, outline: [at, { x: 30, y: 10 }, { x: 30, y: 20 }] }
     expect(judged(well, { marks: [drawn, { ...spot, radiusMm: 4 }] }).verdict).toBe('not-known')
     expect(judged(well, { marks: [drawn, { ...drawn, kind: 'clean' }] }).verdict).toBe('safe')
+  })
+
+  // the points of the mark that lie inside the clean outline or on its rim count as wiped, all of them have to
+  const triangle: readonly Point[] = [at, { x: 30, y: 10 }, { x: 30, y: 20 }]
+  const square = (from: number, to: number): readonly Point[] => [
+    { x: from, y: from },
+    { x: to, y: from },
+    { x: to, y: to },
+    { x: from, y: to },
+  ]
+  test.each<[string, SeenMark, readonly Point[], boolean]>([
+    ['all around a film', film, square(5, 15), true],
+    ['elsewhere', film, square(30, 40), false],
+    ['beside it, a millimetre short', film, square(11, 20), false],
+    ['around a drawn one', { ...film, outline: square(8, 12) }, square(5, 15), true],
+    ['inside a drawn one', { ...film, outline: square(5, 15) }, square(8, 12), false],
+    ['around half of a painted one', { ...film, path: [at, { x: 40, y: 10 }] }, square(5, 15), false],
+    ['with the film on its first edge', { ...film, at: { x: 20, y: 10 } }, triangle, true],
+    ['with the film on its second edge', { ...film, at: { x: 30, y: 15 } }, triangle, true],
+    ['with the film on its last edge', { ...film, at: { x: 20, y: 15 } }, triangle, true],
+    ['with the film just beyond its last edge', { ...film, at: { x: 20, y: 15.5 } }, triangle, false],
+  ])('clean drawn around, %s', (_, mark, outline, isWiped) => {
+    const verdict = judged(well, { marks: [mark, { kind: 'clean', side: 'top', at, radiusMm: 0.1, outline }] }).verdict
+    expect(verdict).toBe(isWiped ? 'safe' : 'not-known')
   })
 
   test('a rail far above its range may be a slip of the unit or a rail that is cut: not known', () => {

@@ -88,6 +88,20 @@ describe('supplies of an input', () => {
     ['1', 'short'],
   ])('before a fuse %s beside 2.2 kΩ behind it is %s', (text, kind) => expect(kindOf('before F1', text)).toBe(kind))
 
+  test.each([
+    ['3k', '3 kΩ, as 12V behind it, 2.2 kΩ: the fuse joins them.'],
+    ['300', '300 Ω is far below 12V behind it, 2.2 kΩ: something leaks before the fuse.'],
+    ['50k', /^50 kΩ is far above 12V behind it, 2\.2 kΩ: the fuse is open\. ./],
+    ['OL', /^Open, and not as 12V behind it, 2\.2 kΩ: the fuse is open\. ./],
+  ])('and says both readings and what that means for the fuse: %s', (text, words) => {
+    const read = { measurements: [...well, at('before F1', text)], goodReadings: [] }
+    const found = lineVerdicts(bowline, read, 'ohms', 'before').find(
+      ({ line }) => lineKey(line.line) === 'supply before F1',
+    )
+    if (typeof words === 'string') expect(found?.verdict.sentence).toBe(words)
+    else expect(found?.verdict.sentence).toMatch(words)
+  })
+
   test('a supply by itself is held to its rail’s range, not to its reading', () => {
     expect(kindOf('slot 12 V', '20k', [slot])).toBe('in-range')
     expect(kindOf('slot 12 V', '4', [slot])).toBe('short')
