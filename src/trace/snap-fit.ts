@@ -44,6 +44,8 @@ const LEAST_SIGMA_PX = 0.2
 /** Parts stand straight: who turns one further than this from how it was tried must lie so much better. */
 const STRAIGHT_DEG = 2
 const TURNED_WORTH = 0.8
+/** A side that is seen by its foot alone is rarer than one that shows its top. */
+const FOOT_WORTH = 0.85
 /** Closer to each other two poses are one. */
 const SAME_MM = 0.01
 const SAME_DEG = 0.1
@@ -82,7 +84,8 @@ export function fittedPose(
     tried.push({ atFoot, pose })
     const turned = Math.abs(pose.rotationDeg - start.rotationDeg)
     const { clear, fit } = supportOf(planes, { ...outline, atFoot }, pose)
-    const support = clear * worth(pose) ** WORTH_POWER * (turned > STRAIGHT_DEG ? TURNED_WORTH : 1)
+    const likely = FOOT_WORTH ** atFoot.filter(Boolean).length * (turned > STRAIGHT_DEG ? TURNED_WORTH : 1)
+    const support = clear * worth(pose) ** WORTH_POWER * likely
     if (support <= most) return
     best = { ...pose, fit, leanShare: 1 }
     bestAtFoot = atFoot
