@@ -27,8 +27,11 @@ export function PracticeResultView({ table, result }: ResultProps) {
       <div className={styles.verdict}>
         <h2>{verdictWords(result)}</h2>
         <p className={panel.quiet}>
-          {say('Card')} {view.game.seed} {say('of')} {model.name},{' '}
-          {smallName(difficultyCalled(view.game.difficulty)?.name ?? '')}.{' '}
+          {say('Card {number} of {board}, {difficulty}.', {
+            number: String(view.game.seed),
+            board: model.name,
+            difficulty: smallName(difficultyCalled(view.game.difficulty)?.name ?? ''),
+          })}{' '}
           {result.you.asked === 0
             ? say('Liftmap was not asked.')
             : result.you.asked === 1

@@ -117,7 +117,8 @@ export function ItemForm({ draft, onSave, onRemove, onDone }: ItemFormProps) {
         <div className={`${panel.row} ${styles.wide}`}>
           {held.map(({ caseId, card, count }) => (
             <Button key={caseId} onClick={() => setReleased((before) => [...before, caseId])}>
-              <Undo2 size={15} aria-hidden="true" /> {say('Put back')} {numberWords(count)} {say('of card')} {card}
+              <Undo2 size={15} aria-hidden="true" />{' '}
+              {say('Put back {parts} of card {card}', { parts: numberWords(count), card })}
             </Button>
           ))}
         </div>

@@ -7,6 +7,7 @@ import type { PowerUp } from '../../../measure/index.ts'
 import { notePower } from './measure.ts'
 import { momentWords } from '../../actions/clock.ts'
 import { Button } from '../../controls/Button.tsx'
+import { saidAround } from '../../controls/saidAround.ts'
 import { Opening } from '../../controls/pieces.tsx'
 import controls from '../../controls/controls.module.css'
 import styles from '../../controls/panel.module.css'
@@ -93,13 +94,11 @@ function PowerList({ powerUps }: { readonly powerUps: readonly PowerUp[] }) {
         {powerUps.map(({ at, verdict, reasons, against }, i) => (
           // oxlint-disable-next-line react/no-array-index-key -- entries are only ever added at the end
           <li key={i}>
-            <b>{at === undefined ? say('Time not noted') : momentWords(at)}</b>
-            {say(', verdict then:')} {verdictWords[verdict]}
-            {against !== undefined && (
-              <>
-                . {say('Given because:')} <q>{against}</q>
-              </>
-            )}
+            {saidAround('{time}: verdict then {verdict}.', {
+              time: <b>{at === undefined ? say('Time not noted') : momentWords(at)}</b>,
+              verdict: verdictWords[verdict],
+            })}
+            {against !== undefined && <> {saidAround('Given because: {reason}', { reason: <q>{against}</q> })}</>}
             {verdict !== 'safe' && reasons[0] !== undefined && <small>{reasons[0]}</small>}
           </li>
         ))}

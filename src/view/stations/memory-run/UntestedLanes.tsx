@@ -3,6 +3,7 @@ import { say } from '../../../base/index.ts'
 import { editReport } from '../../actions/reports.ts'
 import { LinkButton } from '../../controls/Button.tsx'
 import panel from '../../controls/panel.module.css'
+import { saidAround } from '../../controls/saidAround.ts'
 import { useDesk, usePresent, useTally } from '../../stores/hooks.ts'
 
 export function UntestedLanes() {
@@ -18,11 +19,13 @@ export function UntestedLanes() {
   return (
     <p className={panel.quiet}>
       <b>{say('{untested, plural, one {# lane} other {# lanes}} untested.', { untested })}</b>{' '}
-      {say('If the test went over them and they passed,')}{' '}
-      <LinkButton onClick={() => editReport(desk, last.id, (entry) => ({ ...entry, coversAll: true }))}>
-        {say('say so')}
-      </LinkButton>
-      {say(': it may change the list.')}
+      {saidAround('If the test went over them and they passed, {saySo}: it may change the list.', {
+        saySo: (
+          <LinkButton onClick={() => editReport(desk, last.id, (entry) => ({ ...entry, coversAll: true }))}>
+            {say('say so')}
+          </LinkButton>
+        ),
+      })}
     </p>
   )
 }

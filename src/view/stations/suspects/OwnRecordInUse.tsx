@@ -3,6 +3,7 @@ import { say } from '../../../base/index.ts'
 import { openPage } from '../../actions/pages.ts'
 import { LinkButton } from '../../controls/Button.tsx'
 import panel from '../../controls/panel.module.css'
+import { saidAround } from '../../controls/saidAround.ts'
 import { useBoard, useDesk, usePresent } from '../../stores/hooks.ts'
 
 export function OwnRecordInUse() {
@@ -11,13 +12,20 @@ export function OwnRecordInUse() {
   const board = useBoard()?.model.name
   if (ownRecord === undefined) return undefined
   const { cards, boardAlone } = ownRecord
+  const record = <LinkButton onClick={() => openPage(desk, 'own-record')}>{say('the shop’s own record')}</LinkButton>
   return (
     <p className={panel.quiet}>
-      {say('Judged with')}{' '}
-      <LinkButton onClick={() => openPage(desk, 'own-record')}>{say('the shop’s own record')}</LinkButton>:{' '}
-      {say('{cards, plural, one {# closed card} other {# closed cards}}', { cards })}
-      {boardAlone ? say(' of {board}', { board: board ?? say('this board') }) : say(' of all boards')}
-      {cards === 0 && say(', so every figure is as it ships')}.
+      {boardAlone
+        ? saidAround('Judged with {record}: {cards, plural, one {# closed card} other {# closed cards}} of {board}.', {
+            record,
+            cards,
+            board: board ?? say('this board'),
+          })
+        : saidAround(
+            'Judged with {record}: {cards, plural, one {# closed card} other {# closed cards}} of all boards.',
+            { record, cards },
+          )}
+      {cards === 0 && ` ${say('Every figure is as it ships.')}`}
     </p>
   )
 }
