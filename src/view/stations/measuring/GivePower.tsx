@@ -94,10 +94,12 @@ function PowerList({ powerUps }: { readonly powerUps: readonly PowerUp[] }) {
         {powerUps.map(({ at, verdict, reasons, against }, i) => (
           // oxlint-disable-next-line react/no-array-index-key -- entries are only ever added at the end
           <li key={i}>
-            {saidAround('{time}: verdict then {verdict}.', {
-              time: <b>{at === undefined ? say('Time not noted') : momentWords(at)}</b>,
-              verdict: verdictWords[verdict],
-            })}
+            <span>
+              {saidAround('{time}: verdict then {verdict}.', {
+                time: <b>{at === undefined ? say('Time not noted') : momentWords(at)}</b>,
+                verdict: verdictWords[verdict],
+              })}
+            </span>
             {against !== undefined && <> {saidAround('Given because: {reason}', { reason: <q>{against}</q> })}</>}
             {verdict !== 'safe' && reasons[0] !== undefined && <small>{reasons[0]}</small>}
           </li>
