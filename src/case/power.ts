@@ -80,5 +80,9 @@ export function cautionAgainstPower(
 ): readonly PowerReason[] {
   const reasons = powerCaution({ marks: facts.marks, arrival: facts.arrival, cleaned: cleanedOf(facts) }, judgement)
   const decided = facts.powerUps?.findLast(({ against }) => against !== undefined)
-  return decided !== undefined && reasons.every(({ sentence }) => decided.reasons.includes(sentence)) ? [] : reasons
+  if (decided === undefined) return reasons
+  // a case from before has the sentences alone
+  const { keys, reasons: said } = decided
+  const isKnown = ({ key, sentence }: PowerReason): boolean => keys?.includes(key) ?? said.includes(sentence)
+  return reasons.every(isKnown) ? [] : reasons
 }

@@ -1,7 +1,7 @@
 /** A reason for or against power: one sentence, its weight, and the lines that it speaks of. */
 import { say } from '../base/index.ts'
 import { isFarAbove } from './judge-ohms.ts'
-import { lineWithKind } from './line-key.ts'
+import { lineKey, lineWithKind } from './line-key.ts'
 import { isOfCore } from './practice.ts'
 import type { LineName, Phase, StagePoint } from './schema.ts'
 import type { LineVerdict } from './verdict.ts'
@@ -13,14 +13,26 @@ export interface PowerReason {
   /** Whether it is about what was measured, or about the card: what happened to it and what lies on it. */
   readonly about: 'measured' | 'card'
   readonly lines: readonly LineName[]
+  /** The same in every language: what is said, with the readings that it rests on. */
+  readonly key: string
 }
 
-/** A reason that rests on what was measured. Without `lines` it speaks of none in particular. */
+/**
+ * A reason that rests on what was measured. Without `lines` it speaks of none in particular. @param read what was read or
+ * told, for the key
+ */
 export const measuredReason = (
   weight: PowerWeight,
   sentence: string,
   lines: readonly LineName[] = [],
-): PowerReason => ({ weight, about: 'measured', sentence, lines })
+  read = '',
+): PowerReason => ({
+  weight,
+  about: 'measured',
+  sentence,
+  lines,
+  key: ['measured', weight, ...lines.map(lineKey), read].filter((each) => each !== '').join(' '),
+})
 
 /** What one cold reading says about power, in ohms or in diode mode; empty where it says nothing or is not there. */
 export function reasonOf(each: LineVerdict): PowerReason[] {
@@ -28,8 +40,9 @@ export function reasonOf(each: LineVerdict): PowerReason[] {
   const weight = weightOf(each)
   if (weight === undefined) return []
   const mode = line.quantity === 'diode' ? say(' in diode mode') : ''
+  const said = `${lineWithKind(line.line)}${mode}, ${verdict.word}: ${verdict.sentence}`
   return [
-    measuredReason(weight, `${lineWithKind(line.line)}${mode}, ${verdict.word}: ${verdict.sentence}`, [line.line]),
+    measuredReason(weight, said, [line.line], `${line.quantity} ${verdict.kind} ${each.measurement?.typed ?? ''}`),
   ]
 }
 

@@ -85,6 +85,7 @@ const NO_PROMISE: PowerReason = {
   sentence: say('That is no promise: a meter sees neither every pin nor a fault that comes with voltage or heat.'),
   about: 'measured',
   lines: [],
+  key: 'no promise',
 }
 
 const ORDER = ['against', 'unknown', 'note'] as const
@@ -104,6 +105,8 @@ function limitReasons({ powered, phase }: PowerInput): PowerReason[] {
         measuredReason(
           'against',
           say('The supply stayed at {at} when the card had power: measure cold what draws it down.', { at }),
+          [],
+          `at limit ${powered.limitA ?? ''}`,
         ),
       ]
     : [measuredReason('note', say('Before the work the supply stayed at {at}: begin again with a low limit.', { at }))]
@@ -133,14 +136,15 @@ function cardReasons({ marks = [], arrival, cleaned }: CardFacts, isMeasured: bo
   const dirt = left.filter(({ kind }) => DIRT.includes(kind)).length
   const marked = marks.some(({ kind }) => kind === 'spill' || DIRT.includes(kind))
   const slipped = arrival?.accident === 'slip' || marks.some(({ kind }) => kind === 'slip')
-  const of = (weight: PowerReason['weight'], sentence: string): PowerReason => {
-    return { weight, about: 'card', sentence, lines: [] }
+  const of = (key: string, sentence: string): PowerReason => {
+    return { weight: 'unknown', about: 'card', sentence, lines: [], key }
   }
-  const unknown = (holds: boolean, sentence: string): PowerReason[] => (holds ? [of('unknown', sentence)] : [])
+  const unknown = (holds: boolean, key: string, sentence: string): PowerReason[] => (holds ? [of(key, sentence)] : [])
   const spilled = !marked && cleaned === undefined
   const reasons = [
     ...unknown(
       spills > 0,
+      `spills ${spills}`,
       say(
         '{spills, plural, one {# spill} other {# spills}} marked and not marked clean: it may bridge pads that no probe reaches.',
         { spills },
@@ -148,6 +152,7 @@ function cardReasons({ marks = [], arrival, cleaned }: CardFacts, isMeasured: bo
     ),
     ...unknown(
       dirt > 0,
+      `dirt ${dirt}`,
       say('{dirt, plural, one {# place} other {# places}} with residue, film or corrosion, not marked clean since.', {
         dirt,
       }),
@@ -155,26 +160,33 @@ function cardReasons({ marks = [], arrival, cleaned }: CardFacts, isMeasured: bo
     ...(cleaned === undefined ? [] : [CLEANED]),
     ...unknown(
       spilled && arrival?.accident === 'spill',
+      'spilled',
       say('Something was spilled, and where it went is not marked.'),
     ),
     ...unknown(
       spilled && arrival?.accident === 'flux',
+      'flux',
       say('Flux was left on it, and where is not marked: warm and damp it conducts.'),
     ),
-    ...unknown(slipped && !isMeasured, say('A slipped tool may have left a short that only a meter shows.')),
-    ...unknown(arrival?.accident === 'unknown' && !isMeasured, say('Nobody knows what happened to it.')),
+    ...unknown(slipped && !isMeasured, 'slip', say('A slipped tool may have left a short that only a meter shows.')),
+    ...unknown(
+      arrival?.accident === 'unknown' && !isMeasured,
+      'nobody knows',
+      say('Nobody knows what happened to it.'),
+    ),
   ]
   if (arrival?.poweredSince !== 'yes' || !reasons.some(({ weight }) => weight === 'unknown')) return reasons
   const wet = spills > 0 || arrival.accident === 'spill' || arrival.accident === 'flux'
   const since = wet
     ? say('It was powered since: metal may have grown between wet joints.')
     : say('It was powered since, and may be worse for it.')
-  return [...reasons, of('unknown', since)]
+  return [...reasons, of('powered since', since)]
 }
 
 const CLEANED: PowerReason = {
   weight: 'note',
   about: 'card',
+  key: 'cleaned',
   sentence: say('Cleaned and dried, as noted. Nobody has looked under the parts that stayed on.'),
   lines: [],
 }
@@ -199,6 +211,7 @@ export function powerUpOf(judgement: PowerJudgement, against: string, at?: strin
     ...(at === undefined ? {} : { at }),
     verdict: judgement.verdict,
     reasons: judgement.reasons.map(({ sentence }) => shortened(sentence)).slice(0, MOST_REASONS),
+    keys: judgement.reasons.map(({ key }) => shortened(key)).slice(0, MOST_REASONS),
     ...(judgement.verdict === 'safe' ? {} : { against: reason.slice(0, MOST_CHARACTERS) }),
   })
 }

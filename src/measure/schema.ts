@@ -83,6 +83,7 @@ export const powerUpSchema = z
     at: instant.optional(),
     verdict: powerVerdictSchema,
     reasons: z.array(z.string().max(500)).max(200).describe('of the verdict, as they stood then'),
+    keys: z.array(z.string().max(500)).max(200).optional().describe('of the reasons, alike in every language'),
     against: z.string().trim().min(1).max(2000).optional().describe('why power was given against the verdict'),
   })
   .refine((power) => power.verdict === 'safe' || power.against !== undefined, {
