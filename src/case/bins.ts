@@ -1,7 +1,7 @@
 /** Where a lifted part lies until it goes back: bin, how its pin one points, what state it is in. */
 import { z } from 'zod'
 import { say } from '../base/index.ts'
-import { knownWord } from './record/known-words.ts'
+import { partStateWords, pinOneWords } from './kind-words.ts'
 
 /** Where pin one points as the part lies in its bin, marking up. */
 export const pinOnes = ['upper left', 'upper right', 'lower left', 'lower right'] as const
@@ -19,6 +19,6 @@ export type Bin = z.infer<typeof binSchema>
 export const binWords = ({ bin, pinOne, state }: Bin): string =>
   [
     ...(bin === '' ? [] : [say('bin {bin}', { bin })]),
-    ...(pinOne === 'not noted' ? [] : [say('pin one {pinOne}', { pinOne: knownWord(pinOne) })]),
-    ...(state === 'not noted' ? [] : [knownWord(state)]),
+    ...(pinOne === 'not noted' ? [] : [say('pin one {pinOne}', { pinOne: pinOneWords[pinOne] })]),
+    ...(state === 'not noted' ? [] : [partStateWords[state]]),
   ].join(', ')

@@ -70,3 +70,21 @@ export {
 export { freeFor, type NeedLine, needOf, type Standing, standingOf, takenFor } from './stock/need.ts'
 export * from './stock/schema.ts'
 export * from './visit.ts'
+export {
+  answeredHowWords,
+  carriesWords,
+  consentKindWords,
+  fanWords,
+  followUpWords,
+  markKindWords,
+  outcomeWords,
+  padHurtWords,
+  partKindWords,
+  partStateWords,
+  pinOneWords,
+  quoteAnswerWords,
+  sideWords,
+  signatureWords,
+  stockKindWords,
+  visitWords,
+} from './kind-words.ts'

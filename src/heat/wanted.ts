@@ -88,12 +88,13 @@ export function wantedFor(part: PlacedPart, jointAlloy: JointAlloy | undefined, 
   }
 }
 
-/** What the joints of all these parts together are to reach and may not pass: the strictest of their limits. */
+/** What the joints of all these parts together are to reach and may not pass: the strictest of their limits, the bodies' among them. */
 export function jointWindow(parts: readonly PlacedPart[], purpose: HeatPurpose): JointWindow {
   const wanted = parts.map((part) => wantedFor(part, undefined, purpose))
   return {
     coldestLeastC: Math.max(...wanted.map(({ coldestLeastC }) => coldestLeastC)),
-    hottestMostC: Math.min(...wanted.map(({ hottestMostC }) => hottestMostC)),
+    // a joint is part of its body: what that may not pass, its joints may not either
+    hottestMostC: Math.min(...wanted.map(({ hottestMostC, bodyMostC }) => Math.min(hottestMostC, bodyMostC))),
   }
 }
 

@@ -76,11 +76,8 @@ describe.concurrent('a whole visit', () => {
         const hand = handOf(page)
         await beginCase({ page, hand })
         for (const { station, key, run } of steps) {
-          const there = told(page, station).and(page.locator('[aria-current="step"]'))
-          // what is tapped while the layout still moves may miss: people tap again
           await hand.goTo(station, key)
-          await there.waitFor({ timeout: 10_000 }).catch(() => hand.goTo(station, key))
-          await there.waitFor()
+          await told(page, station).and(page.locator('[aria-current="step"]')).waitFor()
           // the focus follows a frame later, and would leave a field that was entered before it came
           await why(page).locator('h2:focus').waitFor()
           await run({ page, hand })

@@ -2,7 +2,7 @@
 import { dayWords, money, percent, roughMoney, say } from '../../base/index.ts'
 import type { Quote } from './schema.ts'
 import type { QuoteRange } from './range.ts'
-import { knownWord } from '../record/known-words.ts'
+import { answeredHowWords } from '../kind-words.ts'
 
 /** `140 to 310 EUR, most likely about 190`: whole amounts, as they are estimates. */
 export function rangeWords(
@@ -27,7 +27,7 @@ export function daysWords({ daysLow, daysHigh }: Pick<QuoteRange, 'daysLow' | 'd
 export function answerWords(quote: Quote, currency: string): string {
   const { answer, limit, answeredOn, how, validUntil } = quote
   const when = answeredOn === undefined ? '' : say(' on {answeredOn}', { answeredOn: dayWords(answeredOn) })
-  const way = how === undefined ? '' : `, ${knownWord(how)}`
+  const way = how === undefined ? '' : `, ${answeredHowWords[how]}`
   if (answer === 'declined') return say('declined{when}{way}', { when, way })
   if (answer === 'agreed')
     return limit === undefined

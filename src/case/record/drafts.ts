@@ -7,7 +7,7 @@ import { priceOf } from '../../suspects/index.ts'
 import { substances as shippedSubstances, waysOfMoving } from '../../spill/index.ts'
 import { loggedWork, type PricedCase } from '../quote/spent.ts'
 import type { Case, HandBack } from '../schema.ts'
-import { knownWord } from './known-words.ts'
+import { partKindWords } from '../kind-words.ts'
 
 const founds = {
   clean: say('clean'),
@@ -83,7 +83,7 @@ export function partsDraft(
     return [
       {
         what: say('{kind} for {ref}', {
-          kind: knownWord(part === undefined ? 'part' : part.kind.replaceAll('-', ' ')),
+          kind: part === undefined ? say('part') : partKindWords[part.kind],
           ref,
         }),
         count: 1,

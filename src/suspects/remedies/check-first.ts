@@ -3,15 +3,17 @@ import { percent, say } from '../../base/index.ts'
 import type { RankedCheck } from '../checks/rank-checks.ts'
 import type { Proposal } from '../steps/propose.ts'
 import type { Effort } from './problem.ts'
-import { HUNT, type RemedyProposal } from './proposal.ts'
+import { ALIKE_SHARE, HUNT, type RemedyProposal } from './proposal.ts'
 
 /**
  * What the check saves is reckoned as for the list of next checks, by a simpler look ahead than the tree's: so the expected
  * cost is about right, and never below that of the check itself.
+ * @returns the plan as it is where both ways come to about the same: nobody measures for that
  */
 export function withCheckFirst(plan: RemedyProposal, check: RankedCheck, minuteCost: number): RemedyProposal {
   const spent = check.minutes * minuteCost
   const expectedCost = Math.max(spent, plan.expectedCost - (check.saves ?? 0) + spent)
+  if (expectedCost * ALIKE_SHARE > plan.expectedCost) return plan
   const step = { action: 'check', refs: [check.at], next: thenWords(check) } as const
   const { steps, expectedCost: before, minutes, works, others, endings } = plan
   const without = { name: say('Start without that check'), steps, expectedCost: before, minutes, works }

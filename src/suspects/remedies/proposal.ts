@@ -57,7 +57,7 @@ export function proposeRemedies(problem: TreeProblem, failing: readonly string[]
 }
 
 /** What costs no more than this much more counts as costing the same: the figures behind it are stated ones. */
-const ALIKE_SHARE = 1.03
+export const ALIKE_SHARE = 1.03
 /** By so much more often the card has to work for a way to be preferred to one that costs the same. */
 const SURER_BY = 0.05
 
@@ -165,29 +165,36 @@ interface Telling {
 function planOf(telling: Telling, node: TreeNode): ProposedPlan {
   const line = lineOf(node)
   const steps: ProposedStep[] = []
-  let { off } = telling.problem.begun
+  let done: Done = { off: telling.problem.begun.off, refitted: 0 }
   for (const [at, each] of line.entries()) {
-    steps.push(...stepsOf(telling, each, line[at + 1], off))
-    off = offAfter(each.action, off)
+    steps.push(...stepsOf(telling, each, line[at + 1], done))
+    done = doneAfter(each.action, done)
   }
   const { cost, minutes, works }: TreeValue = node
   return { steps: liftsTogether(steps), expectedCost: cost, minutes, works }
 }
 
-function offAfter(action: TreeAction, off: number): number {
-  if (action.kind === 'lift') return off | (1 << action.part)
-  return action.kind === 'refit' ? 0 : off
+/** Parts that are off, and those that were refitted on the way, as bits. */
+interface Done {
+  readonly off: number
+  readonly refitted: number
+}
+
+function doneAfter(action: TreeAction, { off, refitted }: Done): Done {
+  if (action.kind === 'lift') return { off: off | (1 << action.part), refitted }
+  return action.kind === 'refit' ? { off: 0, refitted: refitted | off } : { off, refitted }
 }
 
 /** The steps of one action; the last of them says what then depends on what is seen. */
-function stepsOf(telling: Telling, node: TreeNode, next: TreeNode | undefined, off: number): ProposedStep[] {
+function stepsOf(telling: Telling, node: TreeNode, next: TreeNode | undefined, done: Done): ProposedStep[] {
   const { problem } = telling
-  const bare = bareSteps(problem, node.action, off)
+  const bare = bareSteps(problem, node.action, done.off)
+  const after = doneAfter(node.action, done)
   const words =
     node.action.kind === 'lift'
-      ? afterLook(problem, node, offAfter(node.action, off))
+      ? afterLook(problem, node, after)
       : node.outcomes.length > 0
-        ? afterRun(telling, node, next)
+        ? afterRun(telling, node, next, after)
         : ''
   return bare.map((step, at) => ({ ...step, next: at === bare.length - 1 ? words : '' }))
 }
@@ -233,12 +240,12 @@ function liftsTogether(steps: readonly ProposedStep[]): ProposedStep[] {
   return together
 }
 
-function afterLook(problem: TreeProblem, node: TreeNode, off: number): string {
+function afterLook(problem: TreeProblem, node: TreeNode, done: Done): string {
   const something = node.outcomes.find(({ seen }) => seen === 'something')
   const nothing = node.outcomes.find(({ seen }) => seen === 'nothing')
   if (node.action.kind !== 'lift' || something?.node === undefined || nothing?.node === undefined) return ''
-  const dirty = doing(problem, something.node, off)
-  const clean = doing(problem, nothing.node, off)
+  const dirty = doing(problem, something.node, done)
+  const clean = doing(problem, nothing.node, done)
   if (dirty === clean) return ''
   const ref = problem.parts[node.action.part]?.ref ?? ''
   return say(
@@ -263,7 +270,7 @@ function lostWords({ outcomes }: TreeNode): string {
   return lost < TOLD_FROM ? '' : say(' If it or its pads are lost ({lost}), the repair ends.', { lost: percent(lost) })
 }
 
-function afterRun(telling: Telling, node: TreeNode, next: TreeNode | undefined): string {
+function afterRun(telling: Telling, node: TreeNode, next: TreeNode | undefined, done: Done): string {
   const passes = node.outcomes.find(({ seen }) => seen === 'passes')?.probability ?? 0
   const fails = node.outcomes.filter((outcome) => outcome.seen === 'fails')
   const cold = node.action.kind === 'wash' && telling.problem.byHand ? `${BEFORE_POWER} ` : ''
@@ -278,16 +285,16 @@ function afterRun(telling: Telling, node: TreeNode, next: TreeNode | undefined):
       : say('{found}{cold}Test again. If it passes ({passes}), hand it back.', said)
   const words =
     next === undefined
-      ? failWords(telling, fails)
-      : [say('If it still fails: {next}.', { next: doing(telling.problem, next, 0) })]
+      ? failWords(telling, fails, done)
+      : [say('If it still fails: {next}.', { next: doing(telling.problem, next, done) })]
   return [pass, ...words].join(' ')
 }
 
 /** The two likeliest ways to fail, each with what follows. */
-function failWords({ problem, failing }: Telling, fails: readonly TreeOutcome[]): string[] {
+function failWords({ problem, failing }: Telling, fails: readonly TreeOutcome[], done: Done): string[] {
   const byNext = new Map<string, { probability: number; likeliest: TreeOutcome }>()
   for (const outcome of fails) {
-    const next = outcome.node === undefined ? say('go on') : doing(problem, outcome.node, 0)
+    const next = outcome.node === undefined ? say('go on') : doing(problem, outcome.node, done)
     const known = byNext.get(next) ?? { probability: 0, likeliest: outcome }
     const likeliest = outcome.probability > known.likeliest.probability ? outcome : known.likeliest
     byNext.set(next, { probability: known.probability + outcome.probability, likeliest })
@@ -296,16 +303,19 @@ function failWords({ problem, failing }: Telling, fails: readonly TreeOutcome[])
   if (ways.length === 1) return ways.map(([next]) => say('If it still fails: {next}.', { next }))
   return ways.slice(0, 2).map(([next, { likeliest }]) => {
     const refs = failing.filter((_, at) => (((likeliest.failing ?? 0) >> at) & 1) === 1)
-    return say('If {refs} still {length, plural, one {fails} other {fail}}: {next}.', {
+    return say('If {refs} still {count, plural, one {fails} other {fail}}: {next}.', {
       refs: joined(refs),
-      length: refs.length,
+      count: refs.length,
       next,
     })
   })
 }
 
 /** The next step within a sentence, in the words of the list. */
-function doing(problem: TreeProblem, { action }: TreeNode, off: number): string {
-  const words = bareSteps(problem, action, off).map(proposedWords)
+function doing(problem: TreeProblem, { action }: TreeNode, { off, refitted }: Done): string {
+  const isAgain = action.kind === 'lift' && ((refitted >> action.part) & 1) === 1
+  const words = bareSteps(problem, action, off).map((step) =>
+    isAgain ? say('Lift {names} again', { names: joined(step.refs) }) : proposedWords(step),
+  )
   return joined(words.map(clauseCase))
 }

@@ -70,7 +70,12 @@ const whyReplaceStacked = ({ die }: WrongWith, stacks: readonly string[]): strin
 function whyReplace({ die, beneath, nothing }: WrongWith, price: string): string {
   if (die >= 0.5) return say('Replace it: it is bad itself ({die}).', { die: percent(die) })
   if (die >= (1 - nothing) / 2)
-    return say('Replace it when it is off: if anything is wrong, the part itself is ({die}).', { die: percent(die) })
+    return say(
+      'If it comes off, fit a new one: of what may be wrong with it, a fault of its own is the likeliest ({die}).',
+      {
+        die: percent(die),
+      },
+    )
   const cheap = say('Replace it rather than reball it: a new one costs about {price}', { price })
   return die >= beneath
     ? say('{cheap}, and it may be bad itself ({die}).', { cheap, die: percent(die) })

@@ -2,12 +2,11 @@
 import { say, sentenceCase } from '../../base/index.ts'
 import { ScanLine, Search } from 'lucide-react'
 import type { RefObject } from 'react'
-import { visitStates } from '../../case/index.ts'
+import { visitStates, visitWords } from '../../case/index.ts'
 import { showScanner } from '../actions/caseList.ts'
 import { Button } from '../controls/Button.tsx'
 import { Choice, SelectField } from '../controls/fields.tsx'
 import { useDesk } from '../stores/hooks.ts'
-import { visitWords } from '../kindWords.ts'
 import styles from './caseList.module.css'
 import type { CaseChoice } from './choose.ts'
 

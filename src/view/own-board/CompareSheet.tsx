@@ -1,10 +1,10 @@
 /** Two versions of a board over one another: arrows where parts moved, a plus where one came, a cross where one went. */
+import { sideWords } from '../../case/index.ts'
 import { type PointerEvent, useEffect, useMemo, useRef, useState } from 'react'
 import { type Box, decimals, distance, type Point, say, sentenceCase } from '../../base/index.ts'
 import { type BoardComparison, type BoardDescription, partBox, type Side, turnWords } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { fitted, groupTransform, panned, toScreen, type View, wholeBox, zoomed } from './camera.ts'
-import { sideWords } from '../kindWords.ts'
 import styles from './compare.module.css'
 import { RefsLayer } from './SheetLayers.tsx'
 import { pathOf, shapeOf } from './shapes.ts'

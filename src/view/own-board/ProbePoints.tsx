@@ -1,9 +1,9 @@
 /** Where a probe reaches a rail: a list with places, and a hand that puts more on the sheet. */
+import { sideWords } from '../../case/index.ts'
 import { say } from '../../base/index.ts'
 import { X } from 'lucide-react'
 import type { Rail } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
-import { sideWords } from '../kindWords.ts'
 import { CommitNumber } from './CommitField.tsx'
 import { edit } from './editorStore.ts'
 import styles from './own-board.module.css'

@@ -1,4 +1,5 @@
 /** The strip above the editor's sheet: undo, the hand, the side, zoom, and what is done to the parts that are selected. */
+import { sideWords } from '../../case/index.ts'
 import {
   AlignCenterHorizontal,
   AlignCenterVertical,
@@ -28,7 +29,6 @@ import { SelectField } from '../controls/fields.tsx'
 import { zoomed } from './camera.ts'
 import { turnOver, turnSelected } from './EditorSheet.tsx'
 import { edit, type EditorTool, fitBoard, redo, seeSide, undo } from './editorStore.ts'
-import { sideWords } from '../kindWords.ts'
 import styles from './own-board.module.css'
 import { useEditor, useEditorStore } from './useEditor.ts'
 

@@ -1,4 +1,5 @@
 /** A part's evidence: does it need lifting and why, its lanes down to the bit, reach, rails, what the package bears. */
+import { signatureWords } from '../../case/index.ts'
 import { numberWords, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { PartSuspicion } from '../../suspects/index.ts'
@@ -14,7 +15,6 @@ import { FactRow } from './FactRow.tsx'
 import { LaneRows } from './LaneRows.tsx'
 import { Picks } from './Picks.tsx'
 import { ProofEvidence } from './ProofEvidence.tsx'
-import { signatureWords } from '../kindWords.ts'
 import styles from '../controls/panel.module.css'
 
 export function PartEvidence({ model, id }: { readonly model: BoardModel; readonly id: string }) {

@@ -1,10 +1,10 @@
 /** Every part on the board as a list with a search, for keyboard and screen reader: the sheet in words. */
+import { sideWords } from '../../case/index.ts'
 import { say } from '../../base/index.ts'
 import { useState } from 'react'
 import { showOnSheet } from '../actions/show.ts'
 import { TextField } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
-import { sideWords } from '../kindWords.ts'
 import { useBoard, useDesk, useResults, useTally } from '../stores/hooks.ts'
 import { reachOf } from '../stores/partFacts.ts'
 import { errorWords } from '../stores/tested.ts'

@@ -1,12 +1,11 @@
 /** Asking the owner some weeks later whether it still works: one press an answer; the shop's own record learns from it. */
 import { dayWords, say } from '../../base/index.ts'
 import { useState } from 'react'
-import { askAfter, type Case, dueOn, followUpAnswers } from '../../case/index.ts'
+import { askAfter, type Case, dueOn, followUpAnswers, followUpWords } from '../../case/index.ts'
 import { editCase } from '../actions/edit.ts'
 import { today } from '../actions/clock.ts'
 import { Button, LinkButton } from '../controls/Button.tsx'
 import { TextField } from '../controls/fields.tsx'
-import { followUpWords } from '../kindWords.ts'
 import panel from '../controls/panel.module.css'
 import { useDesk, usePresent } from '../stores/hooks.ts'
 import styles from './quote.module.css'

@@ -1,14 +1,23 @@
 /** The quote: worked out from the proposal, told the owner, and what the owner answered. */
 import { useState } from 'react'
 import { type Fault, percent, say } from '../../base/index.ts'
-import { answeredHow, answerWords, daysWords, type Quote, quoteAnswers, rangeWords } from '../../case/index.ts'
+import {
+  answeredHow,
+  answeredHowWords,
+  answerWords,
+  daysWords,
+  type Quote,
+  quoteAnswers,
+  quoteAnswerWords,
+  rangeWords,
+} from '../../case/index.ts'
 import { AmountField } from '../controls/AmountField.tsx'
 import { Button } from '../controls/Button.tsx'
 import { Choice, DayField, SelectField, TextField } from '../controls/fields.tsx'
 import { FaultRow } from '../controls/FileMessages.tsx'
 import files from '../controls/files.module.css'
 import { Opening } from '../controls/pieces.tsx'
-import { answeredHowWords, optionsOf, quoteAnswerWords } from '../kindWords.ts'
+import { optionsOf } from '../optionsOf.ts'
 import panel from '../controls/panel.module.css'
 import { FiguredText } from '../figures/index.ts'
 import { useDesk, usePresent } from '../stores/hooks.ts'

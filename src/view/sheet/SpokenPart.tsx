@@ -3,8 +3,7 @@ import { say } from '../../base/index.ts'
 import { useStore } from 'zustand'
 import type { BoardModel, PlacedPart } from '../../board/index.ts'
 import type { SheetContext } from './context.ts'
-import type { LoadView } from '../../case/index.ts'
-import { partKindWords } from '../kindWords.ts'
+import { type LoadView, partKindWords } from '../../case/index.ts'
 
 interface SpokenPartProps {
   readonly context: SheetContext

@@ -1,10 +1,9 @@
 /** What is known about a thing on the board, in short facts: for the status line and the head of its evidence. */
 import { joined, millimetres, plainly, say } from '../../base/index.ts'
 import type { BoardModel, PlacedPart } from '../../board/index.ts'
-import type { Assessment } from '../../case/index.ts'
+import { type Assessment, sideWords } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
 import type { Selection } from '../sheet/index.ts'
-import { sideWords } from '../kindWords.ts'
 import { errorWords } from './tested.ts'
 import { percent, spacedKind } from './words.ts'
 

@@ -1,4 +1,5 @@
 /** Numbers and codes in the words of the screen. */
+import { partKindWords } from '../../case/index.ts'
 import {
   minutesWords as minutesIn,
   numberWords,
@@ -7,7 +8,6 @@ import {
   say,
   sayName,
 } from '../../base/index.ts'
-import { partKindWords } from '../kindWords.ts'
 import type { SpillMark } from '../../spill/index.ts'
 
 /** Numbers stay on one line with their units. */

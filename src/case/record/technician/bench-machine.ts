@@ -12,6 +12,7 @@ import { type MachineRemark, machineRemarks, temperatureNames } from '../../benc
 import { facts, list, paragraph, quote, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
+import { fanWords } from '../../kind-words.ts'
 import { knownWord } from '../known-words.ts'
 
 /** Both looks side by side, then cooler, firmware, soak tests and remarks; what was not noted says so. */
@@ -55,7 +56,7 @@ function lookRows(before: Look | undefined, after: Look | undefined): string[][]
     row(say('Display outputs'), ({ outputs }) =>
       outputs.map(({ name, picture }) => `${name}: ${pictures[picture]}`).join('; '),
     ),
-    row(say('Fans'), ({ fans }) => (fans === 'unknown' ? '' : knownWord(fans))),
+    row(say('Fans'), ({ fans }) => (fans === 'unknown' ? '' : fanWords[fans])),
     row(say('Read at'), ({ temperatures }) => conditions(temperatures)),
     degrees('coreC'),
     degrees('hotSpotC'),

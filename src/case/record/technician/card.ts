@@ -7,7 +7,8 @@ import { facts, paragraph, quote, section } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { agreedFacts, handedInFacts } from '../intake-facts.ts'
-import { knownWord } from '../known-words.ts'
+import type { PartKind } from '../../../board/index.ts'
+import { partKindWords } from '../../kind-words.ts'
 
 /** An accident as a record names it. */
 export const accidentWords = {
@@ -24,9 +25,9 @@ export const answerWords = { yes: say('yes'), no: say('no'), unknown: say('not k
 
 /** Which card and board: size in mm, parts by kind, channels, lanes and rails. Says so where the case is a demo. */
 export function cardSection({ caseFile, model }: RecordInput): RecordSection {
-  const kinds = new Map<string, number>()
+  const kinds = new Map<PartKind, number>()
   for (const { kind } of model.parts) kinds.set(kind, (kinds.get(kind) ?? 0) + 1)
-  const parts = [...kinds].map(([kind, n]) => `${n} ${knownWord(kind.replaceAll('-', ' '))}`)
+  const parts = [...kinds].map(([kind, n]) => `${n} ${partKindWords[kind]}`)
   const { box } = model
   return section(
     say('Card and board'),

@@ -9,6 +9,7 @@ import { type Bill, billOf } from '../money.ts'
 import { openEnds } from '../open-ends.ts'
 import { leavesOf } from '../words.ts'
 import { followUpBlocks, invoiceBlocks, quoteBlocks } from './quoted.ts'
+import { outcomeWords } from '../../kind-words.ts'
 import { knownWord } from '../known-words.ts'
 
 /** Parts, hours and what is charged, in the shop's currency. */
@@ -76,7 +77,7 @@ export function handBackSection(input: RecordInput): RecordSection {
   return section(
     say('Handed back'),
     facts(say('Handed back'), [
-      [say('Outcome'), outcome === undefined ? '' : knownWord(outcome)],
+      [say('Outcome'), outcome === undefined ? '' : outcomeWords[outcome]],
       [say('Day'), on === undefined ? '' : dayWords(on)],
     ]),
     ...quote(say('Advice to the owner'), advice),

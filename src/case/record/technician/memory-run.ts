@@ -4,7 +4,7 @@ import type { CellSpread, LaneTally, PartTally, Tally } from '../../../report/in
 import { list, paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
-import { knownWord } from '../known-words.ts'
+import { signatureWords } from '../../kind-words.ts'
 
 /** The reports in the case with how each was read, and the tallies before and after the work. */
 export function memoryRunSection({ caseFile: { reports }, tally, retest }: RecordInput): RecordSection {
@@ -80,7 +80,7 @@ function failingBlocks(when: string, failing: readonly PartTally[]): RecordBlock
           say('{sentence} {errors, plural, one {# failing row} other {# failing rows}}, {kind} at {where}', {
             sentence: signature.sentence,
             errors,
-            kind: knownWord(signature.kind),
+            kind: signatureWords[signature.kind],
             where: signature.where,
           }),
           ...signature.numbers.map(({ name, value }) => `${name} ${numberWords(value)}`),

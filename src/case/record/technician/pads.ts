@@ -6,6 +6,7 @@ import { padMeaning, padRepairRemarks, pathLengthMm } from '../../pad-repairs/me
 import { list, paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
+import { carriesWords, padHurtWords } from '../../kind-words.ts'
 import { knownWord } from '../known-words.ts'
 
 /** Every pad and track that was noted; torn pads whose ball nobody noted are named. */
@@ -58,12 +59,12 @@ function rowOf({ model }: RecordInput, repair: PadRepair): string[] {
   const points = path.map(({ x, y }) => `${numberWords(x)}, ${numberWords(y)}`).join('; ')
   return [
     nameOf(repair),
-    knownWord(hurt),
+    padHurtWords[hurt],
     meaning === undefined
       ? say('not told')
       : meaning.name === meaning.carries
-        ? knownWord(meaning.name)
-        : `${knownWord(meaning.carries)}, ${meaning.name}`,
+        ? carriesWords[meaning.carries]
+        : `${carriesWords[meaning.carries]}, ${meaning.name}`,
     remedies[remedy],
     path.length < 2
       ? say('not drawn')

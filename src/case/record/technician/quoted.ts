@@ -4,7 +4,7 @@ import { answerWords, daysWords } from '../../quote/words.ts'
 import type { Case } from '../../schema.ts'
 import { facts, list, quote as said, table } from '../blocks.ts'
 import type { RecordBlock } from '../document.ts'
-import { knownWord } from '../known-words.ts'
+import { followUpWords } from '../../kind-words.ts'
 
 /** What was told the owner and agreed; nothing where no quote was given. */
 export function quoteBlocks({ quote, handBack: { currency } }: Case): RecordBlock[] {
@@ -59,7 +59,7 @@ export function followUpBlocks({ followUps = [] }: Case): RecordBlock[] {
     table(
       say('Asked after it went back'),
       [say('Day'), say('Answer'), say('Note')],
-      followUps.map(({ on, answer, note }) => [dayWords(on), knownWord(answer), note]),
+      followUps.map(({ on, answer, note }) => [dayWords(on), followUpWords[answer], note]),
     ),
   ]
 }

@@ -5,7 +5,7 @@ import type { Case, Photo } from '../../schema.ts'
 import { paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordPicture, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
-import { knownWord } from '../known-words.ts'
+import { markKindWords } from '../../kind-words.ts'
 
 /** Marks by kind and place, and the photos that came with the input. */
 export function seenSection({ caseFile, photos }: RecordInput): RecordSection {
@@ -15,7 +15,7 @@ export function seenSection({ caseFile, photos }: RecordInput): RecordSection {
 function markBlocks(caseFile: Case): RecordBlock[] {
   if (caseFile.marks.length === 0) return [paragraph(say('Nothing was marked on the board.'))]
   const rows = caseFile.marks.map((mark) => [
-    knownWord(mark.kind),
+    markKindWords[mark.kind],
     placeOf(mark),
     detailOf(mark, caseFile),
     'note' in mark ? (mark.note ?? '') : '',

@@ -12,7 +12,7 @@ import { memoryRunSection } from './memory-run.ts'
 import { padsSection } from './pads.ts'
 import { beforeAfterSection, proofSection } from './proof.ts'
 import { seenSection } from './seen.ts'
-import { knownWord } from '../known-words.ts'
+import { outcomeWords } from '../../kind-words.ts'
 
 /** The full record. Facts that nobody entered stay in it and say so. */
 export function techniciansRecord(input: RecordInput): RecordDocument {
@@ -28,7 +28,7 @@ export function techniciansRecord(input: RecordInput): RecordDocument {
       { name: say('Board'), value: model.name },
       {
         name: say('Outcome'),
-        value: handBack.outcome === undefined ? say('not handed back') : knownWord(handBack.outcome),
+        value: handBack.outcome === undefined ? say('not handed back') : outcomeWords[handBack.outcome],
       },
       { name: say('Made on'), value: dayWords(today) },
     ],

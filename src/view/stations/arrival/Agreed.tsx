@@ -1,12 +1,11 @@
 /** What was agreed with the owner: when it is due, the fee, and what may be done. */
 import { money, say } from '../../../base/index.ts'
-import { consentKinds, consentWords, intakeOf } from '../../../case/index.ts'
+import { consentKinds, consentKindWords, consentWords, intakeOf } from '../../../case/index.ts'
 import { dayAfter, today } from '../../actions/clock.ts'
 import { editCase } from '../../actions/edit.ts'
 import { Button } from '../../controls/Button.tsx'
 import { DayField, TextField, Tick } from '../../controls/fields.tsx'
 import { Opening } from '../../controls/pieces.tsx'
-import { consentKindWords } from '../../kindWords.ts'
 import styles from '../../controls/panel.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
 import { AmountField } from '../../controls/AmountField.tsx'

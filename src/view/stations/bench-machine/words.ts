@@ -1,7 +1,6 @@
 /** One line on each fold: what it holds. */
 import { numberWords, say } from '../../../base/index.ts'
-import type { BenchPhase, Firmware, Look } from '../../../case/index.ts'
-import { fanWords } from '../../kindWords.ts'
+import { type BenchPhase, fanWords, type Firmware, type Look } from '../../../case/index.ts'
 
 const NOT = say('not noted')
 

@@ -1,9 +1,9 @@
 /** Where a lifted part lies until it goes back: bin, pin one, state. Kept as it is typed. */
 import { say } from '../../../base/index.ts'
-import { type Bin, binWords, partStates, pinOnes } from '../../../case/index.ts'
+import { type Bin, binWords, partStates, partStateWords, pinOnes, pinOneWords } from '../../../case/index.ts'
 import { editCase } from '../../actions/edit.ts'
 import { SelectField, TextField } from '../../controls/fields.tsx'
-import { optionsOf, partStateWords, pinOneWords } from '../../kindWords.ts'
+import { optionsOf } from '../../optionsOf.ts'
 import panel from '../../controls/panel.module.css'
 import type { Desk } from '../../stores/desk.ts'
 import { useDesk, usePresent } from '../../stores/hooks.ts'

@@ -2,7 +2,7 @@
 import { say } from '../../../base/index.ts'
 import { TriangleAlert } from 'lucide-react'
 import { minutesWords } from '../../stores/words.ts'
-import { doneDraft, doubtsOfRepair, minutesDraft, outcomes } from '../../../case/index.ts'
+import { doneDraft, doubtsOfRepair, minutesDraft, outcomes, outcomeWords } from '../../../case/index.ts'
 import { today } from '../../actions/clock.ts'
 import { addLine, clearHandBack, editHandBack } from './handBack.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -10,7 +10,7 @@ import { Choice, DayField, TextField } from '../../controls/fields.tsx'
 import panel from '../../controls/panel.module.css'
 import { useBoard, useDesk, usePlan, usePresent } from '../../stores/hooks.ts'
 import { AmountField } from '../../controls/AmountField.tsx'
-import { optionsOf, outcomeWords } from '../../kindWords.ts'
+import { optionsOf } from '../../optionsOf.ts'
 import styles from './handback.module.css'
 
 const choices = [...optionsOf(outcomes, outcomeWords), { value: 'open', words: say('still open') }] as const

@@ -1,7 +1,6 @@
 /** What the hand-back station holds and still lacks. */
 import { someOf, say } from '../../../base/index.ts'
-import { type Case, chargedOf, isDeclined } from '../../../case/index.ts'
-import { outcomeWords } from '../../kindWords.ts'
+import { type Case, chargedOf, isDeclined, outcomeWords } from '../../../case/index.ts'
 import type { Held } from '../entry.ts'
 
 export function handBackState({ handBack, invoice, quote }: Pick<Case, 'handBack' | 'invoice' | 'quote'>): Held {

@@ -1,8 +1,7 @@
 /** The station where the board is looked at: photos under the drawing, what is seen, and where there is nothing. */
 import { say } from '../../../base/index.ts'
-import type { Case } from '../../../case/index.ts'
+import { type Case, markKindWords } from '../../../case/index.ts'
 import { later } from '../../controls/later.tsx'
-import { markKindWords } from '../../kindWords.ts'
 import { boardOverlays } from '../boardOverlays.ts'
 import type { Held, StationEntry } from '../entry.ts'
 

@@ -1,4 +1,5 @@
 /** Marks as a list: each is shown on the sheet, opened for editing, or taken away. */
+import { sideWords } from '../../../case/index.ts'
 import { decimals, say } from '../../../base/index.ts'
 import { Trash2 } from 'lucide-react'
 import type { ReactNode } from 'react'
@@ -8,7 +9,6 @@ import { showOnSheet } from '../../actions/show.ts'
 import { Button } from '../../controls/Button.tsx'
 import { pointOfMark } from '../../stores/derive.ts'
 import { useDesk, useScreen } from '../../stores/hooks.ts'
-import { sideWords } from '../../kindWords.ts'
 import styles from '../../controls/stations.module.css'
 
 interface MarkListProps {

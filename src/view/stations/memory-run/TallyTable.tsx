@@ -1,9 +1,9 @@
 /** What all reports come to: errors per part with the kind of failure; lanes and bits stand in the part's evidence. */
+import { signatureWords } from '../../../case/index.ts'
 import { numberWords, say } from '../../../base/index.ts'
 import type { Tally } from '../../../report/index.ts'
 import { showOnSheet } from '../../actions/show.ts'
 import { LinkButton } from '../../controls/Button.tsx'
-import { signatureWords } from '../../kindWords.ts'
 import styles from '../../controls/panel.module.css'
 import { useDesk } from '../../stores/hooks.ts'
 import { isUntested } from '../../stores/tested.ts'

@@ -1,8 +1,7 @@
 /** What a ball carries and what its loss means: in words, with a sign beside them. */
 import { CircleCheck, CircleHelp, TriangleAlert } from 'lucide-react'
 import { sentenceCase } from '../../../base/index.ts'
-import type { PadMeaning } from '../../../case/index.ts'
-import { carriesWords } from '../../kindWords.ts'
+import { carriesWords, type PadMeaning } from '../../../case/index.ts'
 import own from './pads.module.css'
 
 export function PadMeaningLine({ meaning }: { readonly meaning: PadMeaning }) {

@@ -1,30 +1,20 @@
 /** What data names by one word of its own, in words that people read: sides, kinds of parts, states, answers. */
 import { say } from '../base/index.ts'
 import type { PartKind, Side } from '../board/index.ts'
-import type {
-  answeredHow,
-  consentKinds,
-  followUpAnswers,
-  Look,
-  outcomes,
-  padHurts,
-  PadMeaning,
-  partStates,
-  pinOnes,
-  quoteAnswers,
-  stockKinds,
-  visitStates,
-} from '../case/index.ts'
 import type { Signature } from '../report/index.ts'
 import type { Mark } from '../spill/index.ts'
+import type { Look } from './bench-machine.ts'
+import type { partStates, pinOnes } from './bins.ts'
+import type { followUpAnswers } from './follow-up.ts'
+import type { consentKinds } from './intake.ts'
+import type { padHurts } from './pad-repairs.ts'
+import type { PadMeaning } from './pad-repairs/meaning.ts'
+import type { outcomes } from './schema.ts'
+import type { answeredHow, quoteAnswers } from './quote/schema.ts'
+import type { stockKinds } from './stock/schema.ts'
+import type { visitStates } from './visit.ts'
 
 type Words<T extends string> = Readonly<Record<T, string>>
-
-/** The same as choices of a field. */
-export const optionsOf = <T extends string>(
-  values: readonly T[],
-  words: Words<T>,
-): readonly { readonly value: T; readonly words: string }[] => values.map((value) => ({ value, words: words[value] }))
 
 export const sideWords: Words<Side> = { top: say('top'), bottom: say('bottom') }
 
