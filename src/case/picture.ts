@@ -32,14 +32,12 @@ export interface PictureInput {
 }
 
 const MARGIN_MM = 8
-/** Brings the drawing's smallest letters to 12 pixels. */
-const LETTERS = 12 / SMALLEST_TEXT_PX
 
 /** @returns an SVG document, one user unit a millimetre; the bottom side is drawn as it looks when the board is turned over */
 export function drawSheet(input: PictureInput): string {
   const { model, side, assessment, show } = input
   const paper = paperFor(model.box, side, MARGIN_MM)
-  const unit = input.shownPx === undefined ? undefined : (paper.widthMm / input.shownPx) * LETTERS
+  const unit = input.shownPx === undefined ? undefined : paper.widthMm / input.shownPx
   const view = viewOn(paper, side, unit)
   const letterMm = Math.max(3, SMALLEST_TEXT_PX * (unit ?? 0))
   const on: OnPaper = { paper, view, model }

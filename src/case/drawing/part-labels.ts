@@ -3,7 +3,7 @@ import { type Box, say } from '../../base/index.ts'
 import { partKinds, type PlacedPart } from '../../board/index.ts'
 import { boxOn, type DrawnText, type DrawnView, type MeasureText, middleOfBox } from './shape.ts'
 
-export const SMALLEST_TEXT_PX = 11
+export const SMALLEST_TEXT_PX = 12
 
 export interface PartLabel {
   readonly part: PlacedPart

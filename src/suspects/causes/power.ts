@@ -5,7 +5,7 @@
 import type { BoardModel, Rail } from '../../board/index.ts'
 import { type Assumptions, MARGINS, SEVERITIES, type Severity } from '../assumptions.ts'
 import { checkTouches } from '../checks/check-scope.ts'
-import type { ListedVariable, SharedState, SharedTouch } from '../network/cause.ts'
+import type { ListedVariable, MarginOf, SharedState, SharedTouch } from '../network/cause.ts'
 import { NEVER, stagesOfRails } from '../network/observations.ts'
 import { uncuredBy } from '../remedies/figures.ts'
 import { type CauseContext, lasting, laneTouches, type Version, versionsOf } from './context.ts'
@@ -97,7 +97,7 @@ function throughTheCore(
   return [...at('first', { byMargin }), ...at('second', { byMargin, marginOf: 'second' }), ...at('alone', {})]
 }
 
-type Place = 'first' | 'second' | 'alone'
+type Place = MarginOf | 'alone'
 
 /** Of faults of what feeds the core alone: the card seldom starts with them, and then no memory test tells of them. */
 const STILL_STARTS = 1 / 3

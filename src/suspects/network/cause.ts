@@ -13,12 +13,15 @@ export interface Touch {
   readonly q: number
 }
 
+/** Which of a package's two margins a touch goes by: its own, which is also that of its first channel at the core, or that of its second channel there. */
+export type MarginOf = 'first' | 'second'
+
 /** A touch of a shared variable's state. */
 export interface SharedTouch extends Touch {
   /** By margin of the memory package, thin first; in place of `q` where it depends on that. */
   readonly byMargin?: readonly number[]
-  /** Which of the package's margins: the first, its own, where left out. */
-  readonly marginOf?: 'first' | 'second'
+  /** The first where left out. */
+  readonly marginOf?: MarginOf
   readonly end: End
   /** The run from which on it is put right. */
   readonly rightFrom: number

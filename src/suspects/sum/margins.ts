@@ -4,12 +4,10 @@
  * channel there. As one number a pair is 3 · first + second.
  */
 import { MARGINS } from '../assumptions.ts'
+import type { MarginOf } from '../network/cause.ts'
 
 const COUNT = MARGINS.length
 export const MARGIN_PAIRS = COUNT * COUNT
-
-/** Which of the two margins of a pair a touch goes by. */
-export type MarginOf = 'first' | 'second'
 
 /** What depends on margins: nothing, on the first of a pair alone, or on both. */
 export type Dependence = 0 | 1 | 2

@@ -1,7 +1,8 @@
 /**
  * Ways of the rare variables: all of them where they are few; else none, each state alone, and the likeliest of those with two
  * and three at once. Of these there are too many to weigh each, so the search goes on from what comes to most so far, and
- * tries beside it what may explain most of what is left unexplained there (a beam search; Lowerre 1976).
+ * tries beside it what may explain most of what is left unexplained there (a beam search; Lowerre, The HARPY Speech Recognition
+ * System, 1976, from memory).
  */
 import { type Bundle, bundled } from './bundle.ts'
 import type { GroupSum } from './evaluate.ts'
@@ -49,7 +50,7 @@ export function rareWays(input: RareInput): RareWays {
   const { none, singles } = singleWays(input, numbers)
   if (none.weight <= 0) return madeOf(input, [none, ...singles], weightsOfTheRest(input, [none, ...singles], numbers))
   const beside = besides(input, none, singles)
-  const pairs = goneOnWith(input, firstsOf(input, none, singles), beside, PAIRS)
+  const pairs = goneOnWith(input, firstsOf(input, none, beside), beside, PAIRS)
   const triples = goneOnWith(input, pairs, beside, TRIPLES)
   const ways = [none, ...singles, ...pairs, ...triples]
   return madeOf(input, ways, weightsOfTheRest(input, ways, numbers))
@@ -68,14 +69,13 @@ function massOf({ values }: RareInput, { weight, patterns }: Way): number {
 }
 
 /** States by what they come to alone, and as many by what they come to at best: each may be one of two that explain it all. */
-function firstsOf(input: RareInput, none: Way, singles: readonly Way[]): Way[] {
-  const beside = besides(input, none, singles)
+function firstsOf(input: RareInput, none: Way, { singles, promises }: Besides): Way[] {
   const byMass = heaviest(
     singles,
     Float64Array.from(singles, (way) => massOf(input, way)),
     PAIRS.from / 2,
   )
-  const byPromise = heaviest(singles, beside.promises(none), PAIRS.from / 2)
+  const byPromise = heaviest(singles, promises(none), PAIRS.from / 2)
   return [...new Set([...byMass, ...byPromise])]
 }
 
