@@ -11,7 +11,7 @@ import { installTokens } from '../../src/view/look/index.ts'
 import { closeDesk, createDesk, type Desk, type DeskParts } from '../../src/view/stores/desk.ts'
 import { headOf, type Reading } from '../../src/view/stores/readingStore.ts'
 import type { Shelf } from '../../src/view/stores/shelf.ts'
-import { startCoreWorker } from '../../src/workers/start.ts'
+import { lendCoreWorker } from './lent-workers.ts'
 import { drawn } from './sheetHand.ts'
 import { waitUntil } from './waiting.ts'
 
@@ -71,7 +71,7 @@ export interface RunningApp {
  */
 export async function startApp(kept: Pick<DeskParts, 'caseShelf' | 'files' | 'folders'> = {}): Promise<RunningApp> {
   installTokens(document)
-  const desk = createDesk({ startWorker: startCoreWorker, shelf: exampleShelf, ...kept })
+  const desk = createDesk({ startWorker: lendCoreWorker, shelf: exampleShelf, ...kept })
   const home = document.createElement('div')
   document.body.append(home)
   const root = createRoot(home)
