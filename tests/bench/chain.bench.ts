@@ -126,8 +126,8 @@ function judgeOnce(
   unreported: Parameters<Judge['judge']>[0]['unreported'],
 ): void {
   const findings = { ...seen, signatures: new Map(), areas: [], slips: [], rails: new Map() }
-  const { lift } = judge.judge({ findings, spills, unreported })
-  if (lift.length === 0) throw new Error('two dead packages need a lift list')
+  const { stories } = judge.judge({ findings, spills, unreported })
+  if (stories.length === 0) throw new Error('packages that fail need a story')
 }
 
 function reachOnce(engine: ReachEngine, mark: SpillMark, substance: Substance): void {

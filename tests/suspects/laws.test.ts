@@ -54,13 +54,14 @@ describe('laws of the reasoning', () => {
   const lanesWith = (drawn: readonly LaneState[]): Map<string, LaneState> =>
     new Map(model.lanes.map(({ id }, i) => [id, drawn[i] ?? 'untested']))
 
+  const judge = createJudge(model)
   test.prop([states], { numRuns: 60, seed: 11 })(
     'probabilities lie in [0, 1]; stories and remainder sum to one',
     (drawn) => {
       const at = { x: 64, y: 58 }
       const hypotheses = roundHypotheses(model, discsAround(at, 4, [8, 16]), [])
       const spill = { mark: spillMark('s', at), hypotheses }
-      const result = createJudge(model).judge({ findings: findingsOf(lanesWith(drawn)), spills: [spill] })
+      const result = judge.judge({ findings: findingsOf(lanesWith(drawn)), spills: [spill] })
       for (const { probability } of [...result.parts, ...result.stories]) {
         expect(probability).toBeGreaterThanOrEqual(0)
         expect(probability).toBeLessThanOrEqual(1 + 1e-12)
@@ -92,7 +93,7 @@ describe('laws of the reasoning', () => {
     },
   )
 
-  test.prop([states], { numRuns: 40, seed: 13 })('a judge that was asked before answers like a fresh one', (drawn) => {
+  test.prop([states], { numRuns: 16, seed: 13 })('a judge that was asked before answers like a fresh one', (drawn) => {
     const kept = createJudge(model)
     const inputAt = (x: number) => {
       const at = { x, y: 58 }
