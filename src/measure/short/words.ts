@@ -42,7 +42,7 @@ function findingOf(model: BoardModel, hunt: ShortHunt, answer: Told): string[] {
     case 'no-fit':
       return [
         say('The readings don’t fit one short on this copper.{answer}', { answer: worstWords(answer) }),
-        ...causes,
+        CAUSES,
         leastBadWords(answer),
       ]
     case 'place':
@@ -50,9 +50,9 @@ function findingOf(model: BoardModel, hunt: ShortHunt, answer: Told): string[] {
   }
 }
 
-const causes = [
+const CAUSES = say(
   'Two shorts, copper that is shaped otherwise than taken here, a slipped probe, or a part that was warm may be behind it.',
-] as const
+)
 
 const placeWords = ({ best, radius90Mm, area90Mm2 }: Told): string =>
   say(
