@@ -38,6 +38,7 @@ for (let n = 1; n <= times; n++) {
   console.log(
     `run ${n} of ${times}: ${run.outcome}${why} (${run.tests} tests, ${run.seconds} s, load ${loadavg()[0].toFixed(1)})`,
   )
+  for (const reason of run.reasons) console.log(reason.replaceAll(/^/gm, '    '))
 }
 sumUp()
 
@@ -69,12 +70,12 @@ async function runOnce() {
   let said = ''
   for (const stream of [running.stdout, running.stderr]) stream.setEncoding('utf8').on('data', (text) => (said += text))
   const [status, signal] = await once(running, 'close')
-  const { names, tests } = readReport()
+  const { names, reasons, tests } = readReport()
   const passed = status === 0 && names.length === 0 && tests > 0
   const ended = tests === 0 && (signal !== null || ENDED_BY_SIGNAL.has(status))
   const outcome = passed ? 'passed' : ended ? 'broken off' : 'failed'
   const trouble = `ended with ${status ?? signal}: ${said.trim().slice(-2000)}`
-  return { outcome, names, tests, trouble, seconds: Math.round((Date.now() - began) / 1000) }
+  return { outcome, names, reasons, tests, trouble, seconds: Math.round((Date.now() - began) / 1000) }
 }
 
 /** Names of tests that failed, and of files that failed before a test of theirs ran. */
@@ -87,9 +88,12 @@ function readReport() {
       if (failed.length === 0) return status === 'failed' ? [`${file} (before its tests)`] : []
       return failed.map(({ fullName }) => `${file}: ${fullName.trim()}`)
     })
-    return { names, tests: numTotalTests }
+    const reasons = testResults.flatMap(({ assertionResults }) =>
+      assertionResults.flatMap(({ failureMessages }) => failureMessages.map((message) => message.slice(0, 1500))),
+    )
+    return { names, reasons, tests: numTotalTests }
   } catch {
-    return { names: [], tests: 0 }
+    return { names: [], reasons: [], tests: 0 }
   }
 }
 

@@ -1,6 +1,7 @@
 /** The shipped app with forced colours, and at 360 px, which is 400 % zoom of a common screen (WCAG 2.2, 1.4.10 and 1.4.11). */
 import type { Page } from 'playwright'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { goToStationOfKey, STATION_KEYS } from '../support/at-station.ts'
 import { browserOfFile } from '../support/browser-of-file.ts'
 import { type BuiltApp, serveBuiltApp } from '../support/built-app.ts'
 import { PATIENT_MS, TEST_MS } from '../support/patience.ts'
@@ -13,8 +14,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await app.close()
 })
-
-const STATIONS = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '0']
 
 async function opened(width: number, height: number): Promise<Page> {
   const page = await browser().newPage({ viewport: { width, height } })
@@ -31,9 +30,8 @@ test(
     await page.emulateMedia({ forcedColors: 'active' })
     const alike: string[] = []
     let compared = 0
-    for (const key of STATIONS) {
-      await page.keyboard.press(key)
-      await page.locator('h2:focus').waitFor()
+    for (const key of STATION_KEYS) {
+      await goToStationOfKey(page, key)
       const found = await page.evaluate(() => {
         const probe = document.createElement('i')
         probe.style.cssText = 'forced-color-adjust: none; background: Highlight'
@@ -61,9 +59,8 @@ test(
   async () => {
     const page = await opened(360, 800)
     const wide: string[] = []
-    for (const key of STATIONS) {
-      await page.keyboard.press(key)
-      await page.locator('h2:focus').waitFor()
+    for (const key of STATION_KEYS) {
+      await goToStationOfKey(page, key)
       const width = await page.evaluate(() => document.documentElement.scrollWidth)
       if (width > 360) wide.push(`${key}: ${width} px`)
     }

@@ -1,5 +1,6 @@
 /** The walls of the shipped app: nothing leaves, nothing inline runs, at every station and with every export. */
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { goToStationOfKey, STATION_KEYS } from '../support/at-station.ts'
 import { browserOfFile } from '../support/browser-of-file.ts'
 import { type BuiltApp, serveBuiltApp } from '../support/built-app.ts'
 import { PATIENT_MS, TEST_MS } from '../support/patience.ts'
@@ -12,8 +13,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await app.close()
 })
-
-const STATIONS = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '0']
 
 test(
   'no request leaves and nothing breaks the policy, with every station seen and every export made',
@@ -36,15 +35,14 @@ test(
     page.on('download', (download) => saved.push(download.suggestedFilename()))
     await page.goto(app.address)
     await page.getByText('Lift list').first().waitFor()
-    for (const key of STATIONS) {
-      await page.keyboard.press(key)
-      await page.locator('h2:focus').waitFor()
-    }
+    for (const key of STATION_KEYS) await goToStationOfKey(page, key)
     await page.getByRole('button', { name: 'Export', exact: true }).click()
     await page.getByRole('button', { name: 'Look at it' }).click()
     const frame = page.frameLocator('iframe[title^="Record"]')
     await frame.locator('main').waitFor()
-    expect(await frame.locator('body').evaluate((body) => getComputedStyle(body).fontFamily)).not.toMatch(/^"?Times/)
+    // the record is written anew while the plan still comes in, and a frame is loaded again with it
+    const fontSeen = () => frame.locator('body').evaluate((body) => getComputedStyle(body).fontFamily)
+    await expect.poll(fontSeen, { timeout: PATIENT_MS }).not.toMatch(/^"?Times/)
     await page.getByRole('button', { name: 'Save page' }).click()
     await page.getByRole('button', { name: 'Save PDF' }).click()
     await expect.poll(() => saved.length, { timeout: PATIENT_MS }).toBeGreaterThanOrEqual(3)
