@@ -1,5 +1,6 @@
 /** Snapping: from a click in a package of known size to where it stands and how it is turned. */
 import { bad, distance, good, type Point, type Result, say } from '../base/index.ts'
+import { bodyContrast } from './body-contrast.ts'
 import { type Camera, seatedAt, topSeenAt } from './camera.ts'
 import { atScale, type BoardPlane, type BoardRaster, fromRaster, gradientOf, planesOf, toRaster } from './image.ts'
 import { agreedOutline, outlineEdges, outlineScore, slopeFloor, type Slopes } from './outline-score.ts'
@@ -61,6 +62,7 @@ export function snap(raster: BoardRaster, asked: SnapWish): Result<Snapped> {
     reachMm: reachOf(wish) + halfDiagonal(body) + 1,
     pxPerMm: coarseScale(body),
   })
+  const around = { body, leanMm, click, reachMm: reachOf(wish) }
   const coarse = coarseStart(patch, wish, leanMm)
   const fine = patchAround(raster, {
     at: coarse.at,
@@ -74,9 +76,9 @@ export function snap(raster: BoardRaster, asked: SnapWish): Result<Snapped> {
     leanShare,
   } = fittedPose(fine.planes, {
     body,
-    starts: finerStarts(fine, { body, leanMm }, coarse),
+    starts: [...finerStarts(fine, { body, leanMm }, coarse), ...contrastStart(patch, around, coarse)],
     leanMm,
-    worth: (pose) => bestNear(fine, { body, leanMm }, pose),
+    worth: (pose) => bestNear(fine, { body, leanMm }, pose) * contrastWorth(fine, { body, leanMm }, pose),
   })
   const score = bestNear(patch, { body, leanMm }, { at: topAt, rotationDeg })
   if (score < LEAST_SCORE)
@@ -226,6 +228,15 @@ function finerStarts({ frame, colours }: Patch, leaning: Leaning, start: Pose): 
   return apartMm < SAME_START_MM ? [first] : [first, poseAt(best.agreed.at)]
 }
 
+/** How much of a pose’s worth hangs on the whole body standing out. Chosen on rendered photos. */
+const CONTRAST_SHARE = 0.8
+
+function contrastWorth({ frame, planes }: Patch, leaning: Leaning, { at, rotationDeg }: Pose): number {
+  const edges = edgesAt(frame, leaning, rotationDeg)
+  const contrast = bodyContrast(planes, edges, toRaster(frame, at), frame.pxPerMm)
+  return 1 - CONTRAST_SHARE + CONTRAST_SHARE * contrast
+}
+
 interface Leaning {
   readonly body: BodySize
   readonly leanMm: Point
@@ -243,6 +254,31 @@ const edgesAt = ({ pxPerMm }: BoardPlane, { body, leanMm }: Leaning, angleDeg: n
     angleDeg,
     leanPx: { x: leanMm.x * pxPerMm, y: -leanMm.y * pxPerMm },
   })
+
+/** How far from the click a body may stand out more and still not be meant: what this takes off at its edge. */
+const CONTRAST_OFF_MIDDLE = 0.3
+/** Strips are wider than this, and the fit goes the rest of the way. */
+const CONTRAST_STEP_PX = 2
+
+/** Where most stands out from the board about it: a dark body on a dark board has fainter edges than what is written on it. */
+function contrastStart({ frame, planes }: Patch, around: Around, start: Pose): Pose[] {
+  const { body, click, reachMm } = around
+  const { pxPerMm } = frame
+  const edges = edgesAt(frame, around, start.rotationDeg)
+  const middle = toRaster(frame, click)
+  const reachPx = Math.ceil(reachMm * pxPerMm)
+  let best = { at: start.at, score: -1 }
+  for (let dy = -reachPx; dy <= reachPx; dy += CONTRAST_STEP_PX) {
+    for (let dx = -reachPx; dx <= reachPx; dx += CONTRAST_STEP_PX) {
+      const away = shareOut(body, { x: dx / pxPerMm, y: -dy / pxPerMm }, start.rotationDeg)
+      if (away > 1) continue
+      const at = { x: middle.x + dx, y: middle.y + dy }
+      const score = bodyContrast(planes, edges, at, pxPerMm) - CONTRAST_OFF_MIDDLE * away * away
+      if (score > best.score) best = { at: fromRaster(frame, at), score }
+    }
+  }
+  return distance(best.at, start.at) < SAME_START_MM ? [] : [{ ...start, at: best.at }]
+}
 
 /** Hands click the middle rather than the edge: what this takes off at the edge. */
 const OFF_MIDDLE = 0.06

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { distance } from '../../src/base/index.ts'
+import { distance, seededRandom } from '../../src/base/index.ts'
 import type { BoardModel, PlacedPart } from '../../src/board/index.ts'
 import { findLikes, seatedAt, snap, topSeenAt } from '../../src/trace/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
@@ -154,4 +154,26 @@ test('clicks where nothing of that size stands, and sizes that no part has, are 
   expect(snap(empty, { body: { ...body, widthMm: 0 }, click: { x: 25, y: 25 } }).ok).toBe(false)
   const off = snap(empty, { body, click: { x: -5, y: 25 } })
   expect(off).toMatchObject({ ok: false, faults: [{ found: 'a place off the photo' }] })
+})
+
+test('a dark body on a dark board is found by all of it, not by its writing and a bright part beside it', () => {
+  const pxPerMm = 5.6
+  const sidePx = 112
+  const at = { x: 10, y: 11 }
+  const random = seededRandom(3)
+  const within = (x: number, y: number, middle: { x: number; y: number }, widthMm: number, heightMm: number): boolean =>
+    Math.abs(x - middle.x) < widthMm / 2 && Math.abs(y - middle.y) < heightMm / 2
+  const greyOf = (x: number, y: number): number => {
+    const isWriting = [9.9, 11.6].some((line) => within(x, y, { x: at.x, y: line }, 3.8, 0.7)) && x % 0.9 < 0.7
+    if (isWriting) return 60
+    if (within(x, y, at, 5, 5)) return 25
+    return within(x, y, { x: at.x, y: 6.5 }, 4.6, 1.6) ? 220 : 20
+  }
+  const grey = Uint8Array.from({ length: sidePx * sidePx }, (_, i) => {
+    const [x, y] = [(i % sidePx) + 0.5, Math.floor(i / sidePx) + 0.5].map((px) => px / pxPerMm)
+    return Math.max(0, greyOf(x ?? 0, sidePx / pxPerMm - (y ?? 0)) + 3 * random.normal())
+  })
+  const raster = { widthPx: sidePx, heightPx: sidePx, planes: [grey], pxPerMm, minXMm: 0, maxYMm: sidePx / pxPerMm }
+  const found = snap(raster, { body: { widthMm: 5, lengthMm: 5, heightMm: 1 }, click: { x: 10.8, y: 10.3 } })
+  expect(found.ok ? distance(found.value.at, at) : Number.NaN).toBeLessThan(WITHIN_MM)
 })
