@@ -185,7 +185,7 @@ describe('a point that is short at several stages', () => {
     for (const typed of apart) {
       const said = reasonsOf(typed).map(({ sentence }) => sentence)
       expect(said.filter((each) => each.includes('all short'))).toEqual([])
-      expect(said.some((each) => each.includes(`${one}`) && each.includes('short'))).toBe(true)
+      expect(said.some((each) => each.includes(one) && each.includes('short'))).toBe(true)
     }
   })
 })
