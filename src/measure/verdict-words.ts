@@ -79,7 +79,7 @@ const KINDS: Readonly<Record<VerdictKind, KindOfVerdict>> = {
     power: { rail: 'against', feed: 'against', pin: 'unknown', switch: 'against', diode: 'unknown' },
   },
   low: {
-    word: say('far below the range'),
+    word: say('far below'),
     shape: 'far-down',
     tone: 'bad',
     says: 'low',

@@ -1,11 +1,11 @@
 /** How much a body differs from the board about it, in strips along its sides: what tells it where its edges are faint. */
 import type { Point } from '../base/index.ts'
 import { greyAt, type GreyImage } from './image.ts'
-import type { OutlineEdge } from './outline-score.ts'
+import { ofFourSides, type OutlineEdge } from './outline-score.ts'
 
 /** Strips begin so far from the edge, where blur ends, and are so wide, in mm. */
 const GAP_MM = 0.08
-const STRIP_MM = 0.36
+export const STRIP_MM = 0.36
 /** A strip is looked at in so many places across. */
 const ACROSS = [1 / 6, 1 / 2, 5 / 6]
 /** Differences of grey as large as the noise of a photo count for half. */
@@ -24,21 +24,16 @@ export function bodyContrast(
 ): number {
   let best = 0
   for (const colour of colours) {
-    let [sum, worst, least] = [0, 1, 1]
+    let [sum, darkest, brightest] = [0, 1, 1]
     for (const edge of edges) {
       const vote = votesAlong(colour, edge, at, pxPerMm)
       sum += vote
-      worst = Math.min(worst, vote)
-      least = Math.min(least, -vote)
+      darkest = Math.min(darkest, vote)
+      brightest = Math.min(brightest, -vote)
     }
-    best = Math.max(best, shared(sum, worst), shared(-sum, least))
+    best = Math.max(best, ofFourSides(sum, darkest), ofFourSides(-sum, brightest))
   }
   return best
-}
-
-function shared(sum: number, worst: number): number {
-  const rest = (sum - worst) / 3
-  return (sum - worst + Math.max(worst, rest / 2)) / 4
 }
 
 /** Positive where it is brighter outside; what is seen of the wall between top and foot is neither inside nor outside. */

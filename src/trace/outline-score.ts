@@ -102,8 +102,13 @@ export function outlineScore(colours: readonly Slopes[], edges: readonly Outline
     sum += score
     if (score < worst) worst = score
   }
-  const rest = (sum - worst) / 3
-  return (sum - worst + Math.max(worst, rest / 2)) / 4
+  return ofFourSides(sum, worst)
+}
+
+/** The mean of four sides of which the worst counts no less than half of the others: there may be glare over it. */
+export function ofFourSides(sum: number, worst: number): number {
+  const others = (sum - worst) / 3
+  return (sum - worst + Math.max(worst, others / 2)) / 4
 }
 
 /** The same where the grey must rise across all edges of the top, or fall across all, in the colour that shows it best. */

@@ -1,6 +1,6 @@
 /** Snapping: from a click in a package of known size to where it stands and how it is turned. */
 import { bad, distance, good, type Point, type Result, say } from '../base/index.ts'
-import { bodyContrast } from './body-contrast.ts'
+import { bodyContrast, STRIP_MM } from './body-contrast.ts'
 import { type Camera, seatedAt, topSeenAt } from './camera.ts'
 import { atScale, type BoardPlane, type BoardRaster, fromRaster, gradientOf, planesOf, toRaster } from './image.ts'
 import { agreedOutline, outlineEdges, outlineScore, slopeFloor, type Slopes } from './outline-score.ts'
@@ -63,7 +63,7 @@ export function snap(raster: BoardRaster, asked: SnapWish): Result<Snapped> {
     pxPerMm: coarseScale(body),
   })
   const around = { body, leanMm, click, reachMm: reachOf(wish) }
-  const coarse = coarseStart(patch, wish, leanMm)
+  const coarse = coarseStart(patch, around, asked.anglesDeg)
   const fine = patchAround(raster, {
     at: coarse.at,
     reachMm: halfDiagonal(body) + Math.hypot(leanMm.x, leanMm.y) + 2,
@@ -187,10 +187,9 @@ function cropped(raster: BoardPlane, at: Point, reachMm: number): BoardPlane {
   return { widthPx, heightPx, grey, pxPerMm: raster.pxPerMm, minXMm: corner.x, maxYMm: corner.y }
 }
 
-function coarseStart(patch: Patch, wish: SnapWish, leanMm: Point): Pose {
-  const { body, anglesDeg } = wish
+function coarseStart(patch: Patch, around: Around, anglesDeg?: readonly number[]): Pose {
+  const { body } = around
   const isSquare = Math.abs(body.widthMm - body.lengthMm) < 0.02 * body.widthMm
-  const around = { body, leanMm, click: wish.click, reachMm: reachOf(wish) }
   const straight = bestAmong(patch, around, anglesDeg ?? (isSquare ? [0] : [0, 90]))
   if (anglesDeg !== undefined || straight.score >= SURE_SCORE) return straight
   const others = OTHER_ANGLES.filter((angle) => angle % 90 !== 0 && (!isSquare || Math.abs(angle) <= 45))
@@ -255,31 +254,6 @@ const edgesAt = ({ pxPerMm }: BoardPlane, { body, leanMm }: Leaning, angleDeg: n
     leanPx: { x: leanMm.x * pxPerMm, y: -leanMm.y * pxPerMm },
   })
 
-/** How far from the click a body may stand out more and still not be meant: what this takes off at its edge. */
-const CONTRAST_OFF_MIDDLE = 0.3
-/** Strips are wider than this, and the fit goes the rest of the way. */
-const CONTRAST_STEP_PX = 2
-
-/** Where most stands out from the board about it: a dark body on a dark board has fainter edges than what is written on it. */
-function contrastStart({ frame, planes }: Patch, around: Around, start: Pose): Pose[] {
-  const { body, click, reachMm } = around
-  const { pxPerMm } = frame
-  const edges = edgesAt(frame, around, start.rotationDeg)
-  const middle = toRaster(frame, click)
-  const reachPx = Math.ceil(reachMm * pxPerMm)
-  let best = { at: start.at, score: -1 }
-  for (let dy = -reachPx; dy <= reachPx; dy += CONTRAST_STEP_PX) {
-    for (let dx = -reachPx; dx <= reachPx; dx += CONTRAST_STEP_PX) {
-      const away = shareOut(body, { x: dx / pxPerMm, y: -dy / pxPerMm }, start.rotationDeg)
-      if (away > 1) continue
-      const at = { x: middle.x + dx, y: middle.y + dy }
-      const score = bodyContrast(planes, edges, at, pxPerMm) - CONTRAST_OFF_MIDDLE * away * away
-      if (score > best.score) best = { at: fromRaster(frame, at), score }
-    }
-  }
-  return distance(best.at, start.at) < SAME_START_MM ? [] : [{ ...start, at: best.at }]
-}
-
 /** Hands click the middle rather than the edge: what this takes off at the edge. */
 const OFF_MIDDLE = 0.06
 
@@ -288,21 +262,59 @@ function bestAmong(
   around: Around,
   anglesDeg: readonly number[],
 ): Pose & { readonly score: number } {
-  const { body, click, reachMm } = around
+  let best = { at: around.click, rotationDeg: anglesDeg[0] ?? 0, score: -1 }
+  for (const angleDeg of anglesDeg) {
+    const edges = edgesAt(frame, around, angleDeg)
+    const worth = (at: Point): number => outlineScore(colours, edges, at)
+    const found = bestAround(frame, around, { angleDeg, stepPx: 1, offMiddle: OFF_MIDDLE, worth })
+    if (found.score > best.score) best = { ...found, rotationDeg: angleDeg }
+  }
+  return best
+}
+
+/** The same for standing out, which may be more where something else is meant. */
+const CONTRAST_OFF_MIDDLE = 0.3
+
+/** Where most stands out from the board about it: a dark body on a dark board has fainter edges than what is written on it. */
+function contrastStart({ frame, planes }: Patch, around: Around, start: Pose): Pose[] {
+  const { pxPerMm } = frame
+  const edges = edgesAt(frame, around, start.rotationDeg)
+  const { at } = bestAround(frame, around, {
+    angleDeg: start.rotationDeg,
+    // what stands out shows in a strip’s width; the fit goes the rest of the way
+    stepPx: Math.max(1, Math.floor(STRIP_MM * pxPerMm)),
+    offMiddle: CONTRAST_OFF_MIDDLE,
+    worth: (place) => bodyContrast(planes, edges, place, pxPerMm),
+  })
+  return distance(at, start.at) < SAME_START_MM ? [] : [{ ...start, at }]
+}
+
+interface PlaceSearch {
+  readonly angleDeg: number
+  readonly stepPx: number
+  /** What is taken off at the body’s edge. */
+  readonly offMiddle: number
+  /** How well it stands at a place in pixels. */
+  readonly worth: (at: Point) => number
+}
+
+/** The best of the places around a click, in board mm, that a body under the click may have. */
+function bestAround(
+  frame: BoardPlane,
+  { body, click, reachMm }: Around,
+  { angleDeg, stepPx, offMiddle, worth }: PlaceSearch,
+): { readonly at: Point; readonly score: number } {
   const { pxPerMm } = frame
   const middle = toRaster(frame, click)
   const reachPx = Math.ceil(reachMm * pxPerMm)
-  let best = { at: click, rotationDeg: anglesDeg[0] ?? 0, score: -1 }
-  for (const angleDeg of anglesDeg) {
-    const edges = edgesAt(frame, around, angleDeg)
-    for (let dy = -reachPx; dy <= reachPx; dy++) {
-      for (let dx = -reachPx; dx <= reachPx; dx++) {
-        const away = shareOut(body, { x: dx / pxPerMm, y: -dy / pxPerMm }, angleDeg)
-        if (away > 1) continue
-        const at = { x: middle.x + dx, y: middle.y + dy }
-        const score = outlineScore(colours, edges, at) - OFF_MIDDLE * away * away
-        if (score > best.score) best = { at: fromRaster(frame, at), rotationDeg: angleDeg, score }
-      }
+  let best = { at: click, score: -1 }
+  for (let dy = -reachPx; dy <= reachPx; dy += stepPx) {
+    for (let dx = -reachPx; dx <= reachPx; dx += stepPx) {
+      const away = shareOut(body, { x: dx / pxPerMm, y: -dy / pxPerMm }, angleDeg)
+      if (away > 1) continue
+      const at = { x: middle.x + dx, y: middle.y + dy }
+      const score = worth(at) - offMiddle * away * away
+      if (score > best.score) best = { at: fromRaster(frame, at), score }
     }
   }
   return best

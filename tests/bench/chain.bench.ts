@@ -126,8 +126,11 @@ function judgeOnce(
   unreported: Parameters<Judge['judge']>[0]['unreported'],
 ): void {
   const findings = { ...seen, signatures: new Map(), areas: [], slips: [], rails: new Map() }
-  const { stories } = judge.judge({ findings, spills, unreported })
+  const { lift, stories } = judge.judge({ findings, spills, unreported })
   if (stories.length === 0) throw new Error('packages that fail need a story')
+  // where everything fails a supply is behind it, and nothing may need to come off
+  const passes = [...seen.lanes.values()].includes('pass')
+  if (passes && lift.length === 0) throw new Error('two dead packages need a lift list')
 }
 
 function reachOnce(engine: ReachEngine, mark: SpillMark, substance: Substance): void {

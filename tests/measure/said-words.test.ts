@@ -21,7 +21,7 @@ describe('a verdict’s word', () => {
   // VMEM of this board is well from 20 Ω to 150 Ω; under half of where its range begins is far below (common practice, no source)
   test.each([
     ['0.2', 'short'],
-    ['9.9', 'far below the range'],
+    ['9.9', 'far below'],
     ['10.1', 'below the range'],
     ['62', 'in range'],
     ['151', 'above the range'],
@@ -118,7 +118,7 @@ describe('a hunt for a short', () => {
   })
 
   test('says by what a square of the copper is known', () => {
-    // copper of 1 oz, 34.8 µm: 17.24 µΩ mm / 34.8 µm is 0.5 mΩ at 20 °C (IEC 60028)
+    // copper of 1 oz, 34.8 µm: 17.24 µΩ mm / 34.8 µm is 0.5 mΩ at 20 °C (IEC 60028, International standard of resistance for copper, 1925)
     expect(answerOf().said.at(-1)).toMatch(/^A square of it is taken as 0\.(49|50) mΩ at 20 °C, by its weight/)
     expect(answerOf({ sheetMilliohm: 0.62 }).said.at(-1)).toBe('A square of it is taken as 0.62 mΩ, as measured.')
   })
@@ -126,7 +126,7 @@ describe('a hunt for a short', () => {
   test.each([
     [2, 'more than its weight gives'],
     [0.4, 'less than its weight gives, or less current flows in it than was put in'],
-  ])('whose drops are %d times what the weight gives says so', (scale, words) => {
+  ])('whose drops are %s times what the weight gives says so', (scale, words) => {
     const answer = answerOf({ readings: placesOf(10).map((at) => readAt(at, scale)) })
     const said = answer.said.find((each) => each.startsWith('By the readings'))
     expect(said).toContain(`times ${words}.`)

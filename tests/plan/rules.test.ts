@@ -342,7 +342,7 @@ describe('what has changed is told', () => {
 
   test('melts at the end, and when they pass the limit of three', () => {
     const failed = { ...lifted, outcome: 'failed' }
-    expect(after([failed])).toEqual(['U2: 4 melts at the end instead of 3, beyond its limit of 3.'])
+    expect(after([failed])).toEqual(['U2 ends with 4 melts, not 3 as planned, beyond its limit of 3.'])
   })
   test('a part that is used again after all', () => {
     const bad = { ...input, replace: new Set(['U2']) }

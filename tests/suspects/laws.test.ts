@@ -93,8 +93,8 @@ describe('laws of the reasoning', () => {
     },
   )
 
-  test.prop([states], { numRuns: 16, seed: 13 })('a judge that was asked before answers like a fresh one', (drawn) => {
-    const kept = createJudge(model)
+  const kept = createJudge(model)
+  test.prop([states], { numRuns: 40, seed: 13 })('a judge that was asked before answers like a fresh one', (drawn) => {
     const inputAt = (x: number) => {
       const at = { x, y: 58 }
       const hypotheses = roundHypotheses(model, discsAround(at, 4, [8, 16]), [])

@@ -88,10 +88,14 @@ function countChanges(before: Plan, after: Plan): string[] {
     return [
       limit !== undefined && count > limit
         ? say(
-            '{ref}: {count, plural, one {# melt} other {# melts}} at the end instead of {old}, beyond its limit of {limit}.',
+            '{ref} ends with {count, plural, one {# melt} other {# melts}}, not {old} as planned, beyond its limit of {limit}.',
             { ref, count, old, limit },
           )
-        : say('{ref}: {count, plural, one {# melt} other {# melts}} at the end instead of {old}.', { ref, count, old }),
+        : say('{ref} ends with {count, plural, one {# melt} other {# melts}}, not {old} as planned.', {
+            ref,
+            count,
+            old,
+          }),
     ]
   })
 }
