@@ -365,3 +365,14 @@ test.each([
   if (wanted === undefined) expect(found).toBeUndefined()
   else expect(found).toBeCloseTo(wanted, 9)
 })
+
+test('of many parts that may hold the short the twelve likeliest are named, the likeliest first; none under one in a hundred', () => {
+  const unknown = answered(huntOf()).parts.map(({ share }) => share)
+  expect(unknown).toHaveLength(12)
+  const readings = [1, 23, 9, 14, 18, 5].map((k) => ({ at: pads[k] ?? { x: 5, y: 5 }, millivolt: 40 + k / 100 }))
+  for (const { parts } of [answered(huntOf()), answered(huntOf({ readings }))]) {
+    const shares = parts.map(({ share }) => share)
+    expect(shares).toEqual(shares.toSorted((a, b) => b - a))
+    expect(shares.filter((share) => share < 0.01)).toEqual([])
+  }
+})

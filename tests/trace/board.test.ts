@@ -123,3 +123,29 @@ test('two holes lay the bottom under the top: a board turned over and askew come
   expect(seen.y).toBeCloseTo(below({ x: 130, y: 40 }).y, 9)
   expect(turnedOver({ one: holes.one, other: holes.one }, holes)).toBeUndefined()
 })
+
+test('parts stand in the order of their numbers, whatever the order they were traced in', () => {
+  const made = boardFromTrace(tracedOf('sheet-bend-16'))
+  if (!made.ok) throw new Error(JSON.stringify(made.faults))
+  const numbers = (letter: string): number[] =>
+    made.value.parts.flatMap(({ ref }) => (ref.startsWith(letter) ? [Number(ref.slice(1))] : []))
+  for (const letter of ['U', 'S', 'L']) {
+    expect(numbers(letter).length).toBeGreaterThan(2)
+    expect(numbers(letter)).toEqual(numbers(letter).toSorted((a, b) => a - b))
+  }
+})
+
+test('memory stacked beside a core is carried by it, and by nothing else', () => {
+  const traced = tracedOf('becket-2')
+  const carried = (trace: Trace): (string | undefined)[] => {
+    const made = boardFromTrace(trace)
+    if (!made.ok) throw new Error(JSON.stringify(made.faults))
+    const { core, memories } = made.value
+    expect(memories.length).toBeGreaterThan(0)
+    return memories.map(({ description }) => (description.carriedBy === core?.ref ? 'the core' : description.carriedBy))
+  }
+  const carrying = carried(traced)
+  expect(carrying).toEqual(carrying.map(() => 'the core'))
+  const ring = carried(tracedOf('bowline-8'))
+  expect(ring).toEqual(ring.map(() => undefined))
+})
