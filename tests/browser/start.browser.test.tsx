@@ -58,7 +58,7 @@ test('by keys alone: a pattern becomes a board without a map, and the case begin
   await userEvent.click(field('Name of the board'))
   await userEvent.keyboard('brought in by Mira{Enter}')
   await waitUntil(() => app.desk.cases.getState().id !== id)
-  expect(dialog().query()).toBeNull()
+  await expect.element(dialog()).not.toBeInTheDocument()
   expect(boardNow()?.name).toBe('brought in by Mira')
   expect(boardNow()?.memories).toHaveLength(24)
   expect(boardNow()?.addressMap).toBeUndefined()
@@ -132,7 +132,7 @@ test('a board file that is chosen begins a case', async () => {
   await open()
   choose(new File([JSON.stringify({ ...bowline, name: 'from a file' })], 'from-a-file.json'))
   await waitUntil(() => boardNow()?.name === 'from a file')
-  expect(dialog().query()).toBeNull()
+  await expect.element(dialog()).not.toBeInTheDocument()
 })
 
 test('a report that is chosen begins no case and says so in sight, with the dialog gone', async () => {
@@ -140,7 +140,7 @@ test('a report that is chosen begins no case and says so in sight, with the dial
   await open()
   choose(new File(['U11 12 errors\n'], 'run.txt'))
   await expect.element(page.getByText('run.txt can’t start a case')).toBeVisible()
-  expect(dialog().query()).toBeNull()
+  await expect.element(dialog()).not.toBeInTheDocument()
   expect(app.desk.cases.getState().id).toBe(id)
 })
 
