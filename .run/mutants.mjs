@@ -40,9 +40,9 @@ process.exit(all > 0 && (100 * caught) / all >= Number(values.least) ? 0 : 1)
 
 function answerOf(room) {
   const places = values.file?.filter((file) => file.split('/')[1] === room) ?? stretchesOf(room)
-  const report = join(cache, 'report.json')
+  const report = join(cache, `${room}.json`)
   rmSync(report, { force: true })
-  const options = ['--mutate', places.join(','), '--concurrency', values.workers, '.run/mutants/stryker.json']
+  const options = ['--mutate', places.join(','), '--concurrency', values.workers, '.run/mutants/stryker.mjs']
   spawnSync('npx', ['stryker', 'run', ...options], {
     cwd: root,
     stdio: ['ignore', 'ignore', 'inherit'],
