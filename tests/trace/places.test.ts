@@ -156,7 +156,10 @@ test('clicks where nothing of that size stands, and sizes that no part has, are 
   expect(off).toMatchObject({ ok: false, faults: [{ found: 'a place off the photo' }] })
 })
 
-test('a dark body on a dark board is found by all of it, not by its writing and a bright part beside it', () => {
+test.each([
+  ['a dark body on a dark board', (grey: number) => grey],
+  ['a bright body on a bright board', (grey: number) => 255 - grey],
+] as const)('%s is found by all of it, not by its writing and what stands beside it', (_named, seen) => {
   const pxPerMm = 5.6
   const sidePx = 112
   const at = { x: 10, y: 11 }
@@ -171,7 +174,7 @@ test('a dark body on a dark board is found by all of it, not by its writing and 
   }
   const grey = Uint8Array.from({ length: sidePx * sidePx }, (_, i) => {
     const [x, y] = [(i % sidePx) + 0.5, Math.floor(i / sidePx) + 0.5].map((px) => px / pxPerMm)
-    return Math.max(0, greyOf(x ?? 0, sidePx / pxPerMm - (y ?? 0)) + 3 * random.normal())
+    return Math.max(0, seen(greyOf(x ?? 0, sidePx / pxPerMm - (y ?? 0))) + 3 * random.normal())
   })
   const raster = { widthPx: sidePx, heightPx: sidePx, planes: [grey], pxPerMm, minXMm: 0, maxYMm: sidePx / pxPerMm }
   const found = snap(raster, { body: { widthMm: 5, lengthMm: 5, heightMm: 1 }, click: { x: 10.8, y: 10.3 } })

@@ -107,3 +107,128 @@ test.each([
   expect(made.ok).toBe(false)
   if (!made.ok) expect(made.faults[0]?.expected).toMatch(/four corners|mm/)
 })
+
+/** A bright board, or a package, of 200 × 100 mm on a dark bench, four pixels a mm, seen from straight above. */
+function drawnSheet(scale: number, { left, upper }: { left: number; upper: number }) {
+  const [widthPx, heightPx] = [Math.round(1000 * scale), Math.round(520 * scale)]
+  const grey = new Uint8Array(widthPx * heightPx)
+  for (let row = 0; row < heightPx; row++)
+    for (let column = 0; column < widthPx; column++) {
+      const inside = (at: number, from: number, to: number): number =>
+        Math.max(0, Math.min(1, at - from)) * Math.max(0, Math.min(1, to - at))
+      const share =
+        inside(column + 1, left * scale, left * scale + 800 * scale + 1) *
+        inside(row + 1, upper * scale, upper * scale + 400 * scale + 1)
+      grey[row * widthPx + column] = Math.round(30 + 120 * share)
+    }
+  return { widthPx, heightPx, grey }
+}
+
+test.each([
+  ['board', 1],
+  ['package', 1],
+  // 3300 pixels wide: made smaller by two to follow its edges
+  ['board', 3.3],
+] as const)(
+  'the edges of a drawn %s, at %d times the size, mend corners that were clicked more than a millimetre off',
+  (edges, scale) => {
+    const image = drawnSheet(scale, { left: 90, upper: 60 })
+    const off = [
+      [3, -4],
+      [-5, 3],
+      [4, 4],
+      [-2, -5],
+    ] as const
+    const corners = [
+      { x: 90, y: 60 },
+      { x: 890, y: 60 },
+      { x: 890, y: 460 },
+      { x: 90, y: 460 },
+    ].map(({ x, y }, i) => ({ x: (x + (off[i]?.[0] ?? 0)) * scale, y: (y + (off[i]?.[1] ?? 0)) * scale }))
+    const made = viewFromRectangle(image, { corners, widthMm: 200, heightMm: 100, edges })
+    if (!made.ok) throw new Error('no view')
+    expect(made.value.missMm).toBeLessThan(0.1)
+    for (const { x, y } of [
+      { x: 0, y: 0 },
+      { x: 200, y: 0 },
+      { x: 100, y: 50 },
+      { x: 30, y: 90 },
+      { x: 200, y: 100 },
+    ])
+      expect(
+        distance(onBoardAt(made.value.view, { x: (90 + 4 * x) * scale, y: (460 - 4 * y) * scale }), { x, y }),
+      ).toBeLessThan(0.1)
+    // holes have no edges: corners are taken as they were clicked, the first of them a millimetre off
+    const holes = viewFromRectangle(image, { corners, widthMm: 200, heightMm: 100, edges: 'holes' })
+    if (!holes.ok) throw new Error('no view')
+    expect(holes.value.missMm).toBeUndefined()
+    expect(distance(onBoardAt(holes.value.view, corners[0] ?? { x: 0, y: 0 }), { x: 0, y: 100 })).toBeLessThan(1e-6)
+  },
+)
+
+test('corners may be clicked in any order: they are taken clockwise from the upper left', () => {
+  const corners = [
+    { x: 690, y: 100 },
+    { x: 120, y: 510 },
+    { x: 100, y: 90 },
+    { x: 700, y: 500 },
+  ]
+  const orders = [
+    [0, 1, 2, 3],
+    [3, 2, 1, 0],
+    [2, 0, 3, 1],
+    [1, 3, 0, 2],
+  ]
+  const views = orders.map((order) => {
+    const made = viewFromRectangle(blank, {
+      corners: order.map((i) => corners[i] ?? { x: 0, y: 0 }),
+      widthMm: 200,
+      heightMm: 120,
+      edges: 'holes',
+    })
+    return made.ok ? made.value.view : undefined
+  })
+  for (const view of views) {
+    expect(view && distance(onBoardAt(view, { x: 690, y: 100 }), { x: 200, y: 120 })).toBeLessThan(1e-6)
+    expect(view && distance(onBoardAt(view, { x: 120, y: 510 }), { x: 0, y: 0 })).toBeLessThan(1e-6)
+  }
+})
+
+const square = [
+  { x: 10, y: 10 },
+  { x: 400, y: 10 },
+  { x: 400, y: 300 },
+  { x: 10, y: 300 },
+]
+
+test.each([
+  ['2.9 mm', { widthMm: 2.9, heightMm: 80 }, 'widthMm'],
+  ['1001 mm', { widthMm: 100, heightMm: 1001 }, 'heightMm'],
+])('a side of %s is refused, and sides of 3 and 1000 mm are not', (said, size, path) => {
+  const refused = viewFromRectangle(blank, { corners: square, ...size, edges: 'holes' })
+  expect(refused).toMatchObject({ ok: false, faults: [{ path, found: said, expected: '3 to 1000 mm' }] })
+  expect(viewFromRectangle(blank, { corners: square, widthMm: 3, heightMm: 1000, edges: 'holes' }).ok).toBe(true)
+})
+
+test('corners on one line, or within 24 pixels, lie too near each other', () => {
+  const refusedBy = (corners: Point[]) => {
+    const made = viewFromRectangle(blank, { corners, widthMm: 100, heightMm: 80, edges: 'holes' })
+    return made.ok ? [] : made.faults.map(({ found }) => found)
+  }
+  const near = ['corners that lie too near each other']
+  expect(refusedBy(square.map(({ x, y }) => ({ x, y: 100 + (y - 10) / 13 })))).toEqual(near)
+  expect(refusedBy([0, 100, 200, 300].map((at) => ({ x: at, y: at })))).toEqual(near)
+  expect(refusedBy(square.map(({ x, y }) => ({ x, y: 100 + (y - 10) / 11 })))).toEqual([])
+  expect(refusedBy(square.slice(1))).toEqual(['3 corners'])
+})
+
+test.each([
+  [{ to: { x: 123, y: 300 }, distanceMm: 100 }, 'points', '23 pixels apart', 'at least 24 pixels'],
+  [{ to: { x: 400, y: 300 }, distanceMm: 2 }, 'distanceMm', '2 mm', '3 to 1000 mm'],
+])('two points that tell no scale are refused: %o', (wish, path, said, expected) => {
+  expect(viewFromDistance(blank, { from: { x: 100, y: 300 }, ...wish })).toMatchObject({
+    ok: false,
+    faults: [{ path, found: said, expected }],
+  })
+  expect(viewFromDistance(blank, { from: { x: 100, y: 300 }, to: { x: 124, y: 300 }, distanceMm: 3 }).ok).toBe(true)
+})
