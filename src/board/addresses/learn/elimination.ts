@@ -2,7 +2,7 @@
  * Gauss elimination over GF(2) for rows of up to 52 columns, fed row by row: for the many small systems of the search
  * and for 100,000 rows at once. `base/gf2.ts` does the same for few rows and any width.
  */
-import { bitsOf, COLUMNS, HALF_BITS, highestBit, highOf, joinHalves, lowOf, xorOf } from './halves.ts'
+import { bitsOf, COLUMNS, HALF_BITS, highestBit, highOf, joinHalves, lowOf, parity32, xorOf } from './halves.ts'
 
 export interface Elimination {
   readonly clear: () => void
@@ -39,29 +39,21 @@ export function elimination(): Elimination {
     return false
   }
 
-  /** Clears every pivot column from the rows above it, so that only free columns remain beside the pivots. */
-  const reduce = (): void => {
-    for (let pivot = 0; pivot < COLUMNS; pivot++) {
-      if (filled[pivot] === 0) continue
-      for (let above = pivot + 1; above < COLUMNS; above++) {
-        if (filled[above] === 0 || hasBit(lows, highs, above, pivot) === 0) continue
-        lows[above] = (lows[above] ?? 0) ^ (lows[pivot] ?? 0)
-        highs[above] = (highs[above] ?? 0) ^ (highs[pivot] ?? 0)
-      }
-    }
-  }
-
   const complement = (columns: number): number[] => {
-    reduce()
+    const [asksLow, asksHigh] = [lowOf(columns), highOf(columns)]
     const masks: number[] = []
     for (let free = 0; free < COLUMNS; free++) {
-      if (filled[free] === 1 || bitOfHalves(lowOf(columns), highOf(columns), free) === 0) continue
-      // One mask a free column: its bit, and the pivots of all rows that hold it, which makes the parity of every row
-      // even.
-      let mask = 2 ** free
-      for (let pivot = free + 1; pivot < COLUMNS; pivot++)
-        if (filled[pivot] === 1 && hasBit(lows, highs, pivot, free) === 1) mask += 2 ** pivot
-      masks.push(mask)
+      if (filled[free] === 1 || bitOfHalves(asksLow, asksHigh, free) === 0) continue
+      // One mask a free column: its bit, and from there up each pivot that makes the parity of its own row even.
+      let low = free < HALF_BITS ? 1 << free : 0
+      let high = free < HALF_BITS ? 0 : 1 << (free - HALF_BITS)
+      for (let pivot = free + 1; pivot < COLUMNS; pivot++) {
+        if (filled[pivot] === 0) continue
+        if (parity32(((lows[pivot] ?? 0) & low) ^ ((highs[pivot] ?? 0) & high)) === 0) continue
+        if (pivot < HALF_BITS) low |= 1 << pivot
+        else high |= 1 << (pivot - HALF_BITS)
+      }
+      masks.push(joinHalves(low, high))
     }
     return masks
   }
@@ -75,9 +67,6 @@ export function elimination(): Elimination {
 
 const bitOfHalves = (low: number, high: number, bit: number): number =>
   bit < HALF_BITS ? (low >>> bit) & 1 : (high >>> (bit - HALF_BITS)) & 1
-
-const hasBit = (lows: Int32Array, highs: Int32Array, row: number, bit: number): number =>
-  bitOfHalves(lows[row] ?? 0, highs[row] ?? 0, bit)
 
 /** Reduced row echelon form of masks below 2^52, highest pivot first, zero rows dropped. */
 export function reducedMasks(masks: readonly number[]): number[] {
@@ -102,9 +91,15 @@ export function reducedMasks(masks: readonly number[]): number[] {
   return basis.toSorted((a, b) => b.pivot - a.pivot).map(({ low, high }) => joinHalves(low, high))
 }
 
+/** Adds a mask below 2^52 as a row. @returns false where it is a sum of rows before it */
+export const insertMask = (system: Elimination, mask: number): boolean => system.insert(lowOf(mask), highOf(mask))
+
 /** Is the mask a sum of some of the others? */
-export const isSpanned = (mask: number, by: readonly number[]): boolean =>
-  reducedMasks([...by, mask]).length === reducedMasks(by).length
+export function isSpanned(mask: number, by: readonly number[]): boolean {
+  const system = elimination()
+  for (const other of by) insertMask(system, other)
+  return !insertMask(system, mask)
+}
 
 const MOST_LIGHT = 12
 
@@ -120,10 +115,6 @@ export function lightestMasks(masks: readonly number[]): readonly number[] {
     .slice(1)
     .map((mask) => ({ mask, weight: bitsOf(mask).length }))
     .toSorted((a, b) => a.weight - b.weight || a.mask - b.mask)
-  const chosen: number[] = []
-  for (const { mask } of byWeight) {
-    if (chosen.length === masks.length) break
-    if (!isSpanned(mask, chosen)) chosen.push(mask)
-  }
-  return chosen
+  const system = elimination()
+  return byWeight.flatMap(({ mask }) => (insertMask(system, mask) ? [mask] : []))
 }

@@ -5,7 +5,7 @@
  */
 import type { Random } from '../../../base/index.ts'
 import { drawDifferences, SPARE_DIFFERENCES } from './draws.ts'
-import { elimination, isSpanned } from './elimination.ts'
+import { type Elimination, elimination, insertMask } from './elimination.ts'
 import { parityBits } from './evidence.ts'
 import { columnsSeen } from './functions.ts'
 import { countRows, type GroupedRows, groupSizes, oddCounter, rowLists } from './groups.ts'
@@ -31,35 +31,36 @@ export function partlyConstant(rows: GroupedRows, known: readonly number[], rand
   const tell = toldBits(rows)
   const told = new Map<number, number>()
   const judged = new Set<number>()
-  const system = elimination()
   const wanted = width - known.length + SPARE_DIFFERENCES
-  let found = known
+  const system = elimination()
+  const besideKnown = elimination()
+  const found = elimination()
+  for (const mask of known) insertMask(found, mask)
+  const foundAtFirst = found.rank()
   let idle = 0
   for (let draw = 0; draw < MOST_DRAWS && idle < IDLE_DRAWS && lists.order.length > wanted; draw++) {
-    if (found.length > known.length) idle++
+    if (found.rank() > foundAtFirst) idle++
     drawDifferences(system, rows.halves, lists, { wanted, columns, random })
-    const left = beside(known, system.complement(columns))
+    const left = beside(known, system.complement(columns), besideKnown)
     for (const mask of left.length > MOST_SUMMED ? left : sumsOf(left)) {
       if (judged.has(mask)) continue
       judged.add(mask)
       const bits = tell(mask)
       if (bits <= width + SURE_BITS) continue
       told.set(mask, bits)
-      if (isSpanned(mask, found)) continue
-      found = [...found, mask]
-      idle = 0
+      if (insertMask(found, mask)) idle = 0
     }
   }
   const ranked = [...told].toSorted(([, a], [, b]) => b - a)
   return ranked.map(([mask]) => mask).slice(0, MOST_MASKS)
 }
 
-/** Masks that neither those known nor those before them span. */
-function beside(known: readonly number[], masks: readonly number[]): readonly number[] {
+/** Masks that neither those known nor those before them span; `system` is only worked in. */
+function beside(known: readonly number[], masks: readonly number[], system: Elimination): readonly number[] {
   if (known.length === 0) return masks
-  const fresh: number[] = []
-  for (const mask of masks) if (!isSpanned(mask, [...known, ...fresh])) fresh.push(mask)
-  return fresh
+  system.clear()
+  for (const mask of known) insertMask(system, mask)
+  return masks.filter((mask) => insertMask(system, mask))
 }
 
 const sumsOf = (masks: readonly number[]): number[] =>
