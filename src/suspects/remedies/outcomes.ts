@@ -156,12 +156,16 @@ function toMap({ sets, weights }: TreeState): Map<number, number> {
 
 function fromMap(state: TreeState, worlds: ReadonlyMap<number, number>): TreeState {
   const least = TRACE * massOf(state)
-  const kept = [...worlds].filter(([, weight]) => weight > least)
-  return {
-    ...state,
-    sets: Int32Array.from(kept, ([set]) => set),
-    weights: Float64Array.from(kept, ([, weight]) => weight),
+  const sets = new Int32Array(worlds.size)
+  const weights = new Float64Array(worlds.size)
+  let kept = 0
+  for (const [set, weight] of worlds) {
+    if (weight <= least) continue
+    sets[kept] = set
+    weights[kept] = weight
+    kept++
   }
+  return { ...state, sets: sets.slice(0, kept), weights: weights.slice(0, kept) }
 }
 
 const add = (worlds: Map<number, number>, set: number, weight: number): void => {
