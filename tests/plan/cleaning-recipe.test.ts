@@ -6,6 +6,7 @@ import { unwrap } from '../support/board-fixture.ts'
 import { exposuresOf, plainBoard, planned } from './plan-fixture.ts'
 
 const source = 'made up'
+const spirit = { with: 'spirit', how: 'rinse with spirit', source }
 const cleaning = {
   where: 'card',
   dissolvesIn: [{ words: 'water', source }],
@@ -13,7 +14,7 @@ const cleaning = {
   rinses: [
     { with: 'water, warm', how: 'rinse with warm water', source },
     { with: 'water, cold', how: 'rinse with cold water', source },
-    { with: 'spirit', how: 'rinse with spirit', source },
+    spirit,
   ],
   driveOut: { words: 'Blow it out.', source },
   leftByDrying: { words: 'a crust of salt', source },
@@ -75,7 +76,7 @@ describe('a card that is rinsed', () => {
     expect(linesOf(planOf(brine, made('Sea water')), 'wash')).toEqual(linesOf(planOf(brine), 'wash'))
   })
   test('at an open site the same liquids serve, each named once in a row', () => {
-    expect(linesOf(planOf(brine, made('Syrup', { rinses: [cleaning.rinses[2]] })), 'clean')?.[1]).toBe(
+    expect(linesOf(planOf(brine, made('Syrup', { rinses: [spirit] })), 'clean')?.[1]).toBe(
       'Clean off the brine with water, then spirit and the syrup with spirit, and let it dry.',
     )
   })
@@ -156,11 +157,10 @@ describe('on the table for it', () => {
     ])
   })
   test('what serves two stands once, for both', () => {
-    const syrup = made('Syrup', { rinses: [{ ...cleaning.rinses[2] }] })
+    const syrup = made('Syrup', { rinses: [spirit] })
     expect(tableOf(brine, syrup).at(-1)).toBe('spirit | to rinse | Last onto the brine. First onto the syrup. | 0')
   })
   test('what serves one twice is said once', () => {
-    const spirit = { ...cleaning.rinses[2] }
     const twice = made('Tar', { rinses: [spirit, spirit, spirit, spirit] })
     expect(tableOf(twice)).toEqual([
       'spirit | to rinse | First onto the tar. Then onto the tar. Last onto the tar. | 0',
