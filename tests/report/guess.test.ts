@@ -109,3 +109,17 @@ test('a line that the preview cannot read says why', () => {
   const [bad] = previewRows('0x10,0x1,zz\n', guessRecipe(csv(rows), model).recipe)
   expect(bad?.problem).toMatch(/actual "zz"/)
 })
+
+test.each(['-', '0.0 %'])(
+  'a column of counts in which every third cell is %j, for none, counts errors',
+  async (none) => {
+    const { lanes } = model
+    const counts = lanes.map((_, i) => (i % 3 === 0 ? none : String(7 * i)))
+    const text = `lane,seen wrong\n${lanes.map(({ id }, i) => `${id},${counts[i] ?? ''}`).join('\n')}\n`
+    const guess = await previewReport(pieces(utf8(text)), { model })
+    expect(guess.ok && guess.value.recipe.columns).toMatchObject([
+      { role: 'lane', at: 0 },
+      { role: 'count', at: 1 },
+    ])
+  },
+)
