@@ -50,6 +50,19 @@ describe('the exact order', () => {
     }
   })
 
+  test('dearer than is asked for is none; as dear is one', () => {
+    for (let seed = 700; seed < 706; seed++) {
+      const problem = randomProblem({ parts: 3, pairs: 1, seed })
+      const { cost } = cheapestByTryingAll(problem)
+      expect(exactOrder(problem, 0.999 * cost)).toBeUndefined()
+      expect(exactOrder(problem, cost)?.cost).toBeCloseTo(cost, 9)
+    }
+  })
+
+  test('of more than twelve parts is not asked for', () => {
+    expect(exactOrder(randomProblem({ parts: 13, pairs: 0, seed: 1 }))).toBeUndefined()
+  })
+
   test('starts with none of the parts that may not be first', () => {
     const problem = { ...randomProblem({ parts: 4, pairs: 2, seed: 7 }), notFirst: [0, 2] }
     const order = exactOrder(problem)

@@ -7,7 +7,7 @@
  */
 import { beamOrder } from './best-first.ts'
 import { type Bound, pairBound } from './bound.ts'
-import { Labels, NIBBLES_PER_WORD } from './labels.ts'
+import { Labels, NIBBLES_PER_WORD, NO_LABEL } from './labels.ts'
 import { allowed, benchCost, costAtStart, LIFTED, ON, type Order, type OrderProblem, type Pass } from './problem.ts'
 
 export const MOST_PARTS_EXACTLY = 12
@@ -23,7 +23,7 @@ export function exactOrder(problem: OrderProblem, mostCost = Number.POSITIVE_INF
   const stateCount = 3 ** partCount
   const start = powers.reduce((sum, power, part) => sum + power * (problem.start.states[part] ?? 0), 0)
   const labels = new Labels(stateCount)
-  labels.offer(start, costAtStart(problem), 0, 0, problem.start.side < 0 ? 2 : problem.start.side, -1, -1)
+  labels.offer(start, costAtStart(problem), 0, 0, problem.start.side < 0 ? 2 : problem.start.side, NO_LABEL, 0)
   const bound = pairBound(problem)
   if (bound.rest(problem.start.states) > mostCost) return undefined
   // An order is known before the search begins: whatever can't beat it even with the cheapest rest is never stored.
@@ -33,7 +33,7 @@ export function exactOrder(problem: OrderProblem, mostCost = Number.POSITIVE_INF
   const states = new Uint8Array(partCount)
   // One ascending run settles all: a pass only raises digits, so every way into a state stands when its turn comes.
   for (let code = start; code < stateCount - 1; code++) {
-    if ((labels.first[code] ?? -1) < 0) continue
+    if (labels.first[code] === NO_LABEL) continue
     for (let part = 0, rest = code; part < partCount; part++, rest = Math.floor(rest / 3)) states[part] = rest % 3
     for (let index = 0; index < moves.length; index++) {
       const move = moves[index]
@@ -95,7 +95,7 @@ function extend(
     if (state === LIFTED) continue
     cost += (state === ON ? pass.harmOn[part] : pass.harmRefitted[part]) ?? 0
   }
-  for (let label = labels.first[code] ?? -1; label >= 0; label = labels.next[label] ?? -1) {
+  for (let label = labels.first[code] ?? NO_LABEL; label !== NO_LABEL; label = labels.next[label] ?? NO_LABEL) {
     let low = labels.lowMelts[label] ?? 0
     let high = labels.highMelts[label] ?? 0
     let total = (labels.cost[label] ?? 0) + cost
@@ -131,15 +131,19 @@ function raised(word: number, field: number, spare: number): number {
 }
 
 function bestOf(problem: OrderProblem, labels: Labels, goal: number): Order | undefined {
-  let best = labels.first[goal] ?? -1
-  for (let at = best; at >= 0; at = labels.next[at] ?? -1)
+  let best = labels.first[goal] ?? NO_LABEL
+  if (best === NO_LABEL) return undefined
+  for (let at = best; at !== NO_LABEL; at = labels.next[at] ?? NO_LABEL)
     if ((labels.cost[at] ?? 0) < (labels.cost[best] ?? 0)) best = at
-  if (best < 0) return undefined
   const cost = labels.cost[best] ?? 0
   const passes: Pass[] = []
-  // Labels name the one that they came from: the order is read back from its end.
-  for (let at = best; at >= 0; at = labels.parent[at] ?? -1) {
-    const pass = problem.passes[labels.pass[at] ?? -1]
+  // Labels name the one that they came from: the order is read back from its end; the start came from none.
+  for (
+    let at = best, from = labels.parent[at] ?? NO_LABEL;
+    from !== NO_LABEL;
+    at = from, from = labels.parent[at] ?? NO_LABEL
+  ) {
+    const pass = problem.passes[labels.pass[at] ?? 0]
     if (pass !== undefined) passes.push(pass)
   }
   return { passes: passes.toReversed(), cost, bound: cost }

@@ -7,6 +7,9 @@ const GUARD = 0x08888888
 
 export const NIBBLES_PER_WORD = 7
 
+/** No label: the end of a list, or of a way. */
+export const NO_LABEL = 0
+
 /** True where every count of `a` is at most that of `b`; counts are 0 … 7 in four-bit fields. */
 const noneAbove = (a: number, b: number): boolean => (((b | GUARD) - a) & GUARD) === GUARD
 
@@ -18,27 +21,28 @@ export class Labels {
   side = new Uint8Array(FIRST_CAPACITY)
   parent = new Int32Array(FIRST_CAPACITY)
   pass = new Int16Array(FIRST_CAPACITY)
-  /** Next label of the same state, or −1. */
+  /** Next label of the same state, or none. */
   next = new Int32Array(FIRST_CAPACITY)
-  count = 0
   readonly first: Int32Array
+  /** The first of them stands for none. */
+  private count = 1
 
   constructor(stateCount: number) {
-    this.first = new Int32Array(stateCount).fill(-1)
+    this.first = new Int32Array(stateCount)
   }
 
   /** Adds a label to a state unless one there is as good in everything; those that it beats leave the list. */
   offer(state: number, cost: number, low: number, high: number, side: number, parent: number, pass: number): void {
-    let previous = -1
-    for (let at = this.first[state] ?? -1; at >= 0; ) {
-      const following = this.next[at] ?? -1
+    let previous = NO_LABEL
+    for (let at = this.first[state] ?? NO_LABEL; at !== NO_LABEL; ) {
+      const following = this.next[at] ?? NO_LABEL
       const otherCost = this.cost[at] ?? 0
       const otherLow = this.lowMelts[at] ?? 0
       const otherHigh = this.highMelts[at] ?? 0
       if (this.side[at] === side) {
         if (otherCost <= cost && noneAbove(otherLow, low) && noneAbove(otherHigh, high)) return
         if (cost <= otherCost && noneAbove(low, otherLow) && noneAbove(high, otherHigh)) {
-          if (previous < 0) this.first[state] = following
+          if (previous === NO_LABEL) this.first[state] = following
           else this.next[previous] = following
           at = following
           continue
@@ -59,7 +63,7 @@ export class Labels {
     this.side[at] = side
     this.parent[at] = parent
     this.pass[at] = pass
-    this.next[at] = this.first[state] ?? -1
+    this.next[at] = this.first[state] ?? NO_LABEL
     this.first[state] = at
   }
 
