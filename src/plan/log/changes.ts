@@ -36,11 +36,12 @@ function passChanges(before: Plan, after: Plan, log: PassLog): string[] {
   const gone = expected.filter((name) => !now.includes(name))
   const fresh = now.filter((name) => !expected.includes(name))
   const kept = expected.filter((name) => now.includes(name))
-  const moved = now.filter((name) => kept.includes(name)).some((name, index) => name !== kept[index])
+  const isMoved = now.filter((name) => kept.includes(name)).some((name, index) => name !== kept[index])
+  const next = isMoved ? now.slice(0, 1) : []
   return [
     ...(gone.length > 0 ? [say('No longer in the plan: {gone}.', { gone: gone.join(', ') })] : []),
     ...(fresh.length > 0 ? [say('New in the plan: {fresh}.', { fresh: fresh.join(', ') })] : []),
-    ...(moved ? [say('The order of what is left changed; next is: {now}.', { now: now[0] ?? say('nothing') })] : []),
+    ...next.map((name) => say('The order of what is left changed; next is: {now}.', { now: name })),
   ]
 }
 
