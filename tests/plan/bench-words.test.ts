@@ -48,7 +48,7 @@ describe('a bake that is not planned', () => {
   const hours = /33 h at 90 °C before more than 200 °C/
   const unbaked = (more: Partial<PlanInput>): string => planned({ ...input, ...more }).best.unbaked
   test('is said with the part’s level and what it would take', () => {
-    expect(unbaked({})).toMatch(/U2 \(level 3\) count as within floor life/)
+    expect(unbaked({})).toMatch(/U2 \(level 3\) counts as within floor life/)
     expect(unbaked({})).toMatch(hours)
   })
   test('of a wetted card it is said that drying is no bake', () => {

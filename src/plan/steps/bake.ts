@@ -62,7 +62,7 @@ export function unbakedWords(checked: CheckedInput): string {
   })
   if (due.length === 0) return ''
   const names = joined(due.map(({ ref, level }) => say('{ref} (level {level})', { ref, level })))
-  const said = { names, hours: Math.max(...due.map(({ hours }) => hours)), ovenC, bodyBakeC }
+  const said = { names, count: due.length, hours: Math.max(...due.map(({ hours }) => hours)), ovenC, bodyBakeC }
   const isWetted = (input.cleanFirst ?? []).length > 0 || (input.begun?.wet.size ?? 0) > 0
   return isWetted
     ? say(
@@ -70,7 +70,7 @@ export function unbakedWords(checked: CheckedInput): string {
         said,
       )
     : say(
-        'No bake is planned: {names} count as within floor life. Over it, or unknown, J-STD-033 asks for {hours} h at {ovenC} °C before more than {bodyBakeC} °C. Set it under time out of the dry bag.',
+        'No bake is planned: {names} {count, plural, one {counts} other {count}} as within floor life. Over it, or unknown, J-STD-033 asks for {hours} h at {ovenC} °C before more than {bodyBakeC} °C. Set it under time out of the dry bag.',
         said,
       )
 }
