@@ -57,7 +57,7 @@ function isSwitchedForCore(model: BoardModel, { feeds, stages, nominalV = 0 }: R
   if (model.core === undefined || nominalV >= rule('inputFromV') || !feeds.includes(model.core.ref)) return false
   if (model.memories.some(({ ref }) => feeds.includes(ref))) return false
   const [only] = stages.flatMap((ref) => model.partByRef.get(ref) ?? [])
-  return stages.length > 1 || (only !== undefined && inductorOf(model, only)?.by === 'net')
+  return stages.length > 1 || (only !== undefined && inductorOf(model, only)?.switchPad !== undefined)
 }
 
 type Learnt = ReadonlyMap<string, LearntRange>

@@ -1,6 +1,6 @@
 /** Where to put a probe for a line: the points of a rail, or a stage with its switch-side inductor. */
 import { decimals, distance, type Point, say } from '../base/index.ts'
-import type { BoardModel, PlacedPart, Rail, Side } from '../board/index.ts'
+import type { BoardModel, PlacedPad, PlacedPart, Rail, Side } from '../board/index.ts'
 import { rule } from './practice.ts'
 import type { StagePoint } from './schema.ts'
 
@@ -22,70 +22,65 @@ function pointWords(at: Point, part: string | undefined, pad: string | undefined
   return pad === undefined ? part : say('{part} pad {pad}', { part, pad })
 }
 
-export interface StageInductor {
-  readonly ref: string
-  /** By a net that stage and inductor share, or only because it is the nearest one. */
-  readonly by: 'net' | 'place'
+interface StageInductor {
+  readonly part: PlacedPart
+  /** Where both are joined by a net; without one the inductor is only the nearest. */
+  readonly switchPad: PlacedPad | undefined
 }
 
 /** The inductor that a stage switches: by their nets where the board has them, else the nearest on its side. */
 export function inductorOf(model: BoardModel, stage: PlacedPart): StageInductor | undefined {
-  const inductors = model.parts.filter(({ kind }) => kind === 'inductor')
-  const wired = inductors.filter((part) => part.pads.some(({ net }) => net !== undefined && switchNets(stage).has(net)))
-  const joined = nearest(
-    wired.filter((part) => sharesFewPads(model, stage, part)),
-    stage,
-  )
-  if (joined !== undefined) return { ref: joined.ref, by: 'net' }
-  const beside = nearest(
-    inductors.filter((part) => part.side === stage.side && gap(part, stage) <= rule('inductorWithinMm')),
-    stage,
-  )
-  return beside === undefined ? undefined : { ref: beside.ref, by: 'place' }
+  const nearestFirst = model.parts
+    .filter(({ kind }) => kind === 'inductor')
+    .toSorted((a, b) => gap(a, stage) - gap(b, stage))
+  for (const part of nearestFirst) {
+    const switchPad = switchPadOf(model, stage, part)
+    if (switchPad !== undefined) return { part, switchPad }
+  }
+  const part = nearestFirst.find((each) => each.side === stage.side && gap(each, stage) <= rule('inductorWithinMm'))
+  return part === undefined ? undefined : { part, switchPad: undefined }
 }
 
-const switchNets = (stage: PlacedPart): Set<string> => new Set(stage.pads.flatMap(({ net }) => net ?? []))
-
-function sharesFewPads(model: BoardModel, stage: PlacedPart, inductor: PlacedPart): boolean {
-  const own = switchNets(stage)
-  return inductor.pads.some(
-    ({ net }) =>
-      net !== undefined &&
-      own.has(net) &&
-      model.parts.filter((part) => part.pads.some((pad) => pad.net === net)).length <= rule('switchNodeParts'),
+/** On a net of the stage that is neither a rail nor ground: few parts hang on it. */
+function switchPadOf(model: BoardModel, stage: PlacedPart, inductor: PlacedPart): PlacedPad | undefined {
+  const own = new Set(netsOf(stage))
+  const shared = netsOf(inductor).filter((net) => own.has(net))
+  const [net] = shared.filter(
+    (each) => model.parts.filter((part) => netsOf(part).includes(each)).length <= rule('switchNodeParts'),
   )
+  return net === undefined ? undefined : inductor.pads.find((pad) => pad.net === net)
 }
+
+const netsOf = ({ pads }: PlacedPart): string[] => pads.flatMap(({ net }) => net ?? [])
 
 const gap = (a: PlacedPart, b: PlacedPart): number => distance(a.placement.at, b.placement.at)
 
-const nearest = (parts: readonly PlacedPart[], to: PlacedPart): PlacedPart | undefined =>
-  parts.toSorted((a, b) => gap(a, to) - gap(b, to))[0]
+type StagePlaces = readonly [LinePoint, ...LinePoint[]]
 
-const kept = new WeakMap<BoardModel, Map<string, readonly LinePoint[]>>()
+const kept = new WeakMap<BoardModel, Map<string, StagePlaces>>()
 
 /**
  * The inductor's switch side first where it is known, then the stage itself. Remembered by board, because boards may have
  * very many pads.
  */
-export function stagePoints(model: BoardModel, stage: PlacedPart): readonly LinePoint[] {
-  const ofModel = kept.get(model) ?? new Map<string, readonly LinePoint[]>()
+export function stagePoints(model: BoardModel, stage: PlacedPart): StagePlaces {
+  const ofModel = kept.get(model) ?? new Map<string, StagePlaces>()
   kept.set(model, ofModel)
   const points = ofModel.get(stage.ref) ?? findStagePoints(model, stage)
   ofModel.set(stage.ref, points)
   return points
 }
 
-function findStagePoints(model: BoardModel, stage: PlacedPart): LinePoint[] {
+function findStagePoints(model: BoardModel, stage: PlacedPart): StagePlaces {
+  const own = { side: stage.side, at: stage.placement.at, words: stage.ref }
   const inductor = inductorOf(model, stage)
-  const own = { side: stage.side, at: stage.placement.at }
-  const part = inductor === undefined ? undefined : model.partByRef.get(inductor.ref)
-  if (inductor === undefined || part === undefined) return [{ number: 1, ...own, words: stage.ref }]
-  const words =
-    inductor.by === 'net' ? say('{ref}, switch side', { ref: part.ref }) : say('{ref} beside it', { ref: part.ref })
-  const shared = part.pads.find(({ net }) => net !== undefined && switchNets(stage).has(net))
+  if (inductor === undefined) return [{ number: 1, ...own }]
+  const { part, switchPad } = inductor
+  const { ref } = part
+  const words = switchPad === undefined ? say('{ref} beside it', { ref }) : say('{ref}, switch side', { ref })
   return [
-    { number: 1, side: part.side, at: inductor.by === 'net' && shared ? shared.at : part.placement.at, words },
-    { number: 2, ...own, words: stage.ref },
+    { number: 1, side: part.side, at: switchPad?.at ?? part.placement.at, words },
+    { number: 2, ...own },
   ]
 }
 
@@ -100,7 +95,7 @@ const PINS: Readonly<Record<StagePoint, RegExp>> = {
 
 /** Where the probes go for a point of a stage: its pad where the board names pins, else the stage itself. */
 export function pointPlaces(model: BoardModel, stage: PlacedPart, point: StagePoint): readonly LinePoint[] {
-  const atInductor = stagePoints(model, stage)[0]
+  const [atInductor] = stagePoints(model, stage)
   const pad = stage.pads.find(({ signal }) => signal !== undefined && PINS[point].test(signal))
   const own: LinePoint = {
     number: 1,
@@ -108,7 +103,6 @@ export function pointPlaces(model: BoardModel, stage: PlacedPart, point: StagePo
     at: pad?.at ?? stage.placement.at,
     words: pad === undefined ? stage.ref : say('{ref} pad {number}', { ref: stage.ref, number: pad.number }),
   }
-  if (atInductor === undefined || (point !== 'input' && point !== 'switch')) return [own]
-  const atSwitch = pad === undefined || point === 'input' ? atInductor : own
-  return point === 'switch' ? [{ ...atSwitch, number: 1 }] : [own, { ...atSwitch, number: 2 }]
+  if (point === 'input') return [own, { ...atInductor, number: 2 }]
+  return [point === 'switch' && pad === undefined ? atInductor : own]
 }

@@ -24,6 +24,9 @@ function probedAt(signal: string, point: string): string | undefined {
 describe('a pin of a stage', () => {
   // names of the pins of driver stages as their data sheets have them: common practice, no source
   test.each([
+    ['input', ['VIN', 'PVIN', 'IN', 'VI', 'VIN1', 'VIN_A', 'PVIN-12', 'vin']],
+    ['switch', ['SW', 'LX', 'PH', 'PHASE', 'VSWH', 'SW1', 'LX_A', 'PH-12', 'sw']],
+    ['driver', ['VDRV', 'VCCD', 'VCC', 'PVCC', 'VDD', '5V', 'V5V', 'VCC1', 'VDD_A', 'VCC-12', 'vdrv']],
     ['enable', ['EN', 'EN1', 'EN_A', 'EN_12', 'ENABLE', 'enable', 'DISB#', 'DISB']],
     ['pwm', ['PWM', 'PWM1', 'PWM_A', 'PWM-12', 'pwm']],
   ])('%s is probed at the pad that has its name', (point, signals) => {
@@ -31,6 +34,9 @@ describe('a pin of a stage', () => {
   })
 
   test.each([
+    ['input', ['AVIN', 'VINSENSE', 'VIN_SENSE', 'VIN!A', 'VIN_!', 'PIN', 'EN']],
+    ['switch', ['ASW', 'SWITCH', 'SW_SENSE', 'SW!A', 'SW_!', 'PHA!']],
+    ['driver', ['AVCC', 'VCCSENSE', 'VCC_SENSE', 'VCC!A', 'VCC_!', '15V', 'VDDQ_5']],
     ['enable', ['VEN', 'ENERGY', 'EN_TEMP', 'EN!A', 'PWM']],
     ['pwm', ['VPWM', 'PWMOUT', 'PWM_OUT', 'PWM!A', 'EN']],
   ])('%s is not taken from a name that only has it in it', (point, signals) => {
