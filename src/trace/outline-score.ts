@@ -9,6 +9,8 @@ export interface OutlineShape {
   readonly angleDeg: number
   /** How far its top is seen from its foot. */
   readonly leanPx: Point
+  /** How large its foot is seen beside its top, which is nearer to the camera; as large where left out. */
+  readonly footShare?: number | undefined
 }
 
 /** One side of a body: points along the edge of its top about the top’s middle, and the way out across it. */
@@ -28,7 +30,7 @@ const MOST_PER_EDGE = 28
  * turn.
  */
 export function outlineEdges(
-  { widthPx, lengthPx, angleDeg, leanPx }: OutlineShape,
+  { widthPx, lengthPx, angleDeg, leanPx, footShare = 1 }: OutlineShape,
   mostPerEdge = MOST_PER_EDGE,
 ): OutlineEdge[] {
   const angle = (angleDeg * Math.PI) / 180
@@ -42,7 +44,7 @@ export function outlineEdges(
     [{ x: -axisY.x, y: -axisY.y }, lengthPx / 2, axisX, widthPx],
   ]
   return sides.map(([out, awayPx, along, longPx]) => {
-    const footPx = Math.max(0, -(leanPx.x * out.x + leanPx.y * out.y))
+    const footPx = Math.max(0, -(leanPx.x * out.x + leanPx.y * out.y) - awayPx * (1 - footShare))
     return { ...pointsOf(out, awayPx, along, { longPx, mostPerEdge }), outX: out.x, outY: out.y, footPx }
   })
 }

@@ -31,8 +31,10 @@ export function leanShareSeen(planes: readonly BoardPlane[], outline: Outline, p
     const wallMm = edge.footPx / frame.pxPerMm
     if (wallMm < LEAST_WALL_MM) continue
     const reachPx = Math.max(2, REACH * edge.footPx)
-    const alongX = edge.outX * edge.footPx + outline.leanPx.x
-    const alongY = edge.outY * edge.footPx + outline.leanPx.y
+    const { leanPx } = outline
+    const leanOutPx = -(leanPx.x * edge.outX + leanPx.y * edge.outY)
+    const alongX = edge.outX * leanOutPx + leanPx.x
+    const alongY = edge.outY * leanOutPx + leanPx.y
     // the foot lies aside of the top as well as further out
     const spots = spotsOf(frame, { edge, pose, atFoot: true }).map(({ at, across }) => ({
       at: { x: at.x - alongX, y: at.y - alongY },

@@ -8,6 +8,8 @@ import { type OutlineEdge, outlineEdges } from './outline-score.ts'
 export interface BodySize {
   readonly widthMm: number
   readonly lengthMm: number
+  /** How large its foot is seen beside its top; as large where left out. */
+  readonly footShare?: number | undefined
 }
 
 export interface Pose {
@@ -39,6 +41,7 @@ export const edgesFor = (
       lengthPx: (body.lengthMm + 2 * grownMm) * pxPerMm,
       angleDeg: rotationDeg,
       leanPx,
+      footShare: body.footShare,
     },
     MOST_PER_EDGE,
   )

@@ -126,7 +126,7 @@ function asSeen(wish: SnapWish): SnapWish {
   if (camera === undefined) return wish
   const { widthMm, lengthMm, heightMm } = body
   const share = camera.heightMm / Math.max(1, camera.heightMm - heightMm)
-  return { ...wish, body: { widthMm: widthMm * share, lengthMm: lengthMm * share, heightMm } }
+  return { ...wish, body: { widthMm: widthMm * share, lengthMm: lengthMm * share, heightMm, footShare: 1 / share } }
 }
 
 /** How far the top is seen from the foot, in mm. */
@@ -252,6 +252,7 @@ const edgesAt = ({ pxPerMm }: BoardPlane, { body, leanMm }: Leaning, angleDeg: n
     lengthPx: body.lengthMm * pxPerMm,
     angleDeg,
     leanPx: { x: leanMm.x * pxPerMm, y: -leanMm.y * pxPerMm },
+    footShare: body.footShare,
   })
 
 /** Hands click the middle rather than the edge: what this takes off at the edge. */
