@@ -118,6 +118,16 @@ describe('a run', () => {
     const { inJ, storedJ, lostJ } = wet.energy
     expect(Math.abs(inJ - storedJ - lostJ) / inJ).toBeLessThan(0.001)
   })
+  test('solder takes its heat up from its solidus on, and not before', () => {
+    const hot = settingAt(40, 35, { airC: 420 })
+    const [wet, dry] = [true, false].map(
+      (latentHeat) => value(simulate(board, hot, { latentHeat })).curves.find(({ ref }) => ref === 'U1')?.jointC ?? [],
+    )
+    const first = [...(dry ?? [])].findIndex((dryC, i) => Math.abs(dryC - (wet?.[i] ?? 0)) > 0.01)
+    // tin-silver-copper begins to melt at 217 °C (SAC305, NIST, Properties of Lead-Free Solders, 2002; from memory)
+    expect(dry?.[first - 1]).toBeLessThan(217 + 3)
+    expect(dry?.[first]).toBeGreaterThan(217)
+  })
   test('tells its progress, and stops when told to', () => {
     const told: number[] = []
     simulate(board, settingAt(40, 35), { onProgress: (share) => told.push(share) })
