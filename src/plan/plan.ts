@@ -9,7 +9,7 @@ import { exactOrder, MOST_PARTS_EXACTLY } from './order/exact.ts'
 import { type CheckedInput, checkInput, type PlanInput } from './input.ts'
 import { materialsOf } from './steps/materials.ts'
 import { notesOf } from './steps/notes.ts'
-import type { Order, OrderProblem, Pass } from './order/problem.ts'
+import type { Order, OrderProblem } from './order/problem.ts'
 import type { Plan, PlanAnswer } from './result.ts'
 import { stepsOf } from './steps/steps.ts'
 import { unharmedOf } from './order/unharmed.ts'
@@ -37,7 +37,7 @@ export function planRework(input: PlanInput): Result<PlanAnswer> {
       costsMore: Math.max(0, variant.order.cost - order.cost),
     },
     worth: worthOf(checked.value, best),
-    notes: notesOf(checked.value, built, order, walk(checked.value, built, order)),
+    notes: notesOf(checked.value, walkOrder(checked.value, built, order)),
   })
 }
 
@@ -53,20 +53,14 @@ function solveOrder(problem: OrderProblem, { settings }: CheckedInput, mostCost?
   return bestFirstOrder(problem, Math.ceil((settings.rules.mostNodes * MOST_PARTS_EXACTLY) / problem.partCount))
 }
 
-const walk = (checked: CheckedInput, built: Built, order: Order) =>
-  walkOrder(checked, built.problem, order, (pass) => meltedBy(built, pass))
-
-const meltedBy = ({ details }: Built, pass: Pass): string[] =>
-  (details.get(pass)?.heat.neighbours ?? []).filter(({ melts }) => melts).map(({ ref }) => ref)
-
 function planOf(checked: CheckedInput, built: Built, order: Order, bake: Bake | undefined): Plan {
-  const walked = walk(checked, built, order)
-  const steps = stepsOf(checked, built, order, walked, bake)
-  const materials = materialsOf(checked, built, order, walked.replaced)
+  const walked = walkOrder(checked, built, order)
+  const steps = stepsOf(checked, built.problem, walked, bake)
+  const materials = materialsOf(checked, walked)
   const minutes = steps.reduce((sum, step) => sum + step.minutes, 0)
   const labour = steps.reduce((sum, step) => sum + step.cost, 0)
   const cost = materials.reduce((sum, material) => sum + material.cost, labour)
-  const elsewhere = order.passes.reduce((sum, pass) => sum + (built.details.get(pass)?.harmElsewhere ?? 0), 0)
+  const elsewhere = walked.passes.reduce((sum, { detail }) => sum + detail.harmElsewhere, 0)
   const exposureCost = walked.harmToListed + elsewhere
   const limit = checked.settings.heat.heatLimit
   return {
@@ -74,7 +68,7 @@ function planOf(checked: CheckedInput, built: Built, order: Order, bake: Bake | 
     minutes,
     cost,
     exposureCost,
-    unharmed: unharmedOf(checked, built, order, walked),
+    unharmed: unharmedOf(checked, walked),
     materials,
     unbaked: bake === undefined ? unbakedWords(checked) : '',
     heatCounts: [...walked.heatCounts].map(([ref, counts]) => ({

@@ -103,6 +103,13 @@ describe('best-first search', () => {
     }
   })
 
+  // A* with a bound that is never too high and never falls along a way (Hart, Nilsson and Raphael 1968)
+  test.each([801, 802])('never says a lower bound for more nodes, seed %i', (seed) => {
+    const problem = randomProblem({ parts: 8, pairs: 5, seed })
+    const bounds = [0, 2, 8, 34, 89, 144].map((nodes) => bestFirstOrder(problem, nodes)?.bound ?? 0)
+    expect(bounds).toEqual(bounds.toSorted((a, b) => a - b))
+  })
+
   // cards on which the order that it begins with, found layer by layer without proof, is not the best
   test.each([
     [6, 9],

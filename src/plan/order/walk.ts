@@ -1,11 +1,18 @@
 /** Walks through an order: the states and heat counts along the way, and what becomes of each part. */
+import type { Built, PassDetail } from './build.ts'
 import { heatCountOf } from './harm.ts'
 import type { CheckedInput } from '../input.ts'
-import { LIFTED, ON, type Order, type OrderProblem, type Pass, REFITTED } from './problem.ts'
+import { LIFTED, ON, type Order, type Pass, REFITTED } from './problem.ts'
+
+/** One pass of an order, with what is known of it and the states of the listed parts just before it. */
+export interface WalkedPass {
+  readonly pass: Pass
+  readonly detail: PassDetail
+  readonly states: Uint8Array
+}
 
 export interface Walk {
-  /** States just before each pass. */
-  readonly statesBefore: readonly Uint8Array[]
+  readonly passes: readonly WalkedPass[]
   /** Listed parts that are replaced, as indices. */
   readonly replaced: ReadonlySet<number>
   /** After the plan, by ref: listed parts and every neighbour that was molten. */
@@ -15,14 +22,14 @@ export interface Walk {
 }
 
 /**
- * `melted` says which refs each pass melts besides its members. A pass adds 1 to the heat count of each of them that
+ * A pass adds 1 to the heat count of each of them that
  * is on the board, reballing adds 1, a new part starts at 0. A part is replaced when, on being lifted, it was molten
  * more often than it can spare.
  */
-export function walkOrder(checked: CheckedInput, problem: OrderProblem, order: Order, melted: MeltsOf): Walk {
+export function walkOrder(checked: CheckedInput, { problem, details }: Built, order: Order): Walk {
   const { input, settings, targets } = checked
   const states = problem.start.states.slice()
-  const statesBefore: Uint8Array[] = []
+  const passes: WalkedPass[] = []
   const replaced = new Set<number>()
   const molten = new Uint8Array(problem.partCount)
   const counts = new Map<string, number>()
@@ -45,12 +52,15 @@ export function walkOrder(checked: CheckedInput, problem: OrderProblem, order: O
   for (const [part, state] of states.entries()) if (state === LIFTED) decide(part)
   let harmToListed = 0
   for (const pass of order.passes) {
-    statesBefore.push(states.slice())
+    const detail = details.get(pass)
+    if (detail === undefined) continue
+    passes.push({ pass, detail, states: states.slice() })
     for (const [part, state] of states.entries()) {
       if (state === ON) harmToListed += pass.harmOn[part] ?? 0
       if (state === REFITTED) harmToListed += pass.harmRefitted[part] ?? 0
     }
-    for (const ref of melted(pass)) {
+    for (const { ref, melts } of detail.heat.neighbours) {
+      if (!melts) continue
       const index = targets.findIndex((target) => target.ref === ref)
       if (index >= 0 && (states[index] === LIFTED || pass.members.includes(index))) continue
       if (index >= 0 && states[index] === ON) molten[index] = (molten[index] ?? 0) + 1
@@ -66,8 +76,5 @@ export function walkOrder(checked: CheckedInput, problem: OrderProblem, order: O
   const heatCounts = new Map(
     [...counts].map(([ref, after]) => [ref, { before: before.get(ref) ?? after, after }] as const),
   )
-  return { statesBefore, replaced, heatCounts, harmToListed }
+  return { passes, replaced, heatCounts, harmToListed }
 }
-
-/** Refs whose joints a pass melts, its members left out. */
-export type MeltsOf = (pass: Pass) => readonly string[]

@@ -3,29 +3,23 @@ import { joined, say } from '../../base/index.ts'
 import { partKinds, type PlacedPart, stacksOn } from '../../board/index.ts'
 import { alloyWords } from './alloy-words.ts'
 import { cleaningMaterials } from './cleaning.ts'
-import type { Built } from '../order/build.ts'
 import { ballSetOf, isBonded, isReballed, priceOf } from '../../suspects/index.ts'
 import { byRef, type CheckedInput, hasHeated, type Target } from '../input.ts'
-import type { Order } from '../order/problem.ts'
 import type { Material } from '../result.ts'
+import type { Walk } from '../order/walk.ts'
 
 /**
- * What the rest of the plan uses up, with its cost in money. Work that was begun is not counted again; `replaced`
- * holds indices into the targets. Lines that would come to nothing are left out.
+ * What the rest of the plan uses up, with its cost in money. Work that was begun is not counted again. Lines that would
+ * come to nothing are left out.
  */
-export function materialsOf(
-  checked: CheckedInput,
-  built: Built,
-  order: Order,
-  replaced: ReadonlySet<number>,
-): Material[] {
+export function materialsOf(checked: CheckedInput, walk: Walk): Material[] {
   const { settings, targets, input } = checked
   const { materials } = settings
   const toDo = targets.filter(({ ref }) => input.begun?.refitted.has(ref) !== true)
-  const fresh = targets.filter((_, index) => replaced.has(index))
+  const fresh = targets.filter((_, index) => walk.replaced.has(index))
   const reused = toDo.filter((target) => !fresh.includes(target))
   const sites = toDo.filter(({ ref }) => input.begun?.cleaned.has(ref) !== true).length
-  const heated = order.passes.reduce((sum, { members }) => sum + members.length, 0)
+  const heated = walk.passes.reduce((sum, { pass }) => sum + pass.members.length, 0)
   return [
     ...ballLines(reused, materials.ballsPerThousand),
     ...pasteLines([...reused, ...fresh.filter(({ part }) => !isReballed(part))], materials.pastePerPart),
@@ -33,8 +27,8 @@ export function materialsOf(
     ...fluxLines(heated, materials.fluxPerPass),
     ...washLines(input),
     ...siteLines(sites, materials),
-    ...shieldLines(checked, built, order),
-    ...bondLines(checked, order),
+    ...shieldLines(checked, walk),
+    ...bondLines(checked, walk),
   ]
 }
 
@@ -153,9 +147,8 @@ function newPart({ ref, part }: Pick<Target, 'ref' | 'part'>, stacks: readonly P
     : say('new part for {ref}: {what}, with balls', { ref, what })
 }
 
-function shieldLines({ settings }: CheckedInput, { details }: Built, order: Order): Material[] {
-  const refs: string[] = []
-  for (const pass of order.passes) for (const { ref } of details.get(pass)?.heat.setting.shields ?? []) refs.push(ref)
+function shieldLines({ settings }: CheckedInput, { passes }: Walk): Material[] {
+  const refs = passes.flatMap(({ detail }) => detail.heat.setting.shields.map(({ ref }) => ref))
   if (refs.length === 0) return []
   const names = joined([...new Set(refs)].toSorted(byRef))
   const cost = refs.length * settings.materials.tapePerShield
@@ -169,11 +162,9 @@ function shieldLines({ settings }: CheckedInput, { details }: Built, order: Orde
   ]
 }
 
-function bondLines({ targets, settings, input }: CheckedInput, order: Order): Material[] {
-  const lifted = order.passes.filter(({ action }) => action === 'lift').flatMap(({ members }) => members)
-  const bonded = targets.filter(
-    ({ part, ref }, index) => isBonded(part) && lifted.includes(index) && input.begun?.lifted.has(ref) !== true,
-  )
+function bondLines({ targets, settings }: CheckedInput, { passes }: Walk): Material[] {
+  const lifted = passes.flatMap(({ pass }) => (pass.action === 'lift' ? pass.members : []))
+  const bonded = targets.filter(({ part }, index) => isBonded(part) && lifted.includes(index))
   if (bonded.length === 0) return []
   const refs = bonded.map(({ ref }) => ref)
   return [

@@ -2,11 +2,9 @@
 import { decimals, joined, percent, say, someOf } from '../../base/index.ts'
 import { minutesToMoney } from '../../suspects/index.ts'
 import { replaceMoney, reuseMoney } from '../bench-work.ts'
-import type { Built } from '../order/build.ts'
 import { groupCandidates } from '../order/groups.ts'
 import { harmOf, heatCountOf, isChip } from '../order/harm.ts'
 import { byRef, type CheckedInput } from '../input.ts'
-import type { Order } from '../order/problem.ts'
 import { gluedToLift, tearChance } from './unglue.ts'
 import type { Walk } from '../order/walk.ts'
 
@@ -16,15 +14,15 @@ const MOST_NAMED = 8
  * Sentences in the order in which they matter: parts beyond their heat count, counts that nobody knows, groups that
  * did not work out, dear neighbours, parts that hang. The last says that the risk is a guess.
  */
-export function notesOf(checked: CheckedInput, built: Built, order: Order, walk: Walk): string[] {
+export function notesOf(checked: CheckedInput, walk: Walk): string[] {
   return [
     ...tearing(checked),
     ...beyondLimit(checked, walk),
     ...unknownCounts(checked),
     ...failedGroups(checked),
     ...unsolvedGroups(checked),
-    ...dearNeighbours(checked, built, order),
-    ...hanging(checked, built, order),
+    ...dearNeighbours(checked, walk),
+    ...hanging(checked, walk),
     say('The risk to neighbours is a stated guess: it ranks the orders and is no forecast for one card.'),
   ]
 }
@@ -110,27 +108,24 @@ function namedGroups(groups: readonly (readonly string[])[]): string {
 }
 
 /** Parts that are not on the list and suffer more than their own lift and refit would cost. */
-function dearNeighbours(checked: CheckedInput, { details }: Built, order: Order): string[] {
+function dearNeighbours(checked: CheckedInput, { passes }: Walk): string[] {
   const { input, settings, targets } = checked
   const own = new Set(targets.map(({ ref }) => ref))
   const harm = new Map<string, number>()
-  for (const pass of order.passes) {
-    const passHeat = details.get(pass)?.heat
-    for (const heat of passHeat?.neighbours ?? []) {
+  for (const { detail } of passes) {
+    const { side } = detail.heat.setting
+    for (const heat of detail.heat.neighbours) {
       const part = input.model.partByRef.get(heat.ref)
-      if (part === undefined || passHeat === undefined || own.has(heat.ref)) continue
+      if (part === undefined || own.has(heat.ref)) continue
       const heatCount = heatCountOf(part, input.heatCounts, settings)
-      harm.set(
-        heat.ref,
-        (harm.get(heat.ref) ?? 0) + harmOf({ part, heat, side: passHeat.setting.side, heatCount }, settings),
-      )
+      harm.set(heat.ref, (harm.get(heat.ref) ?? 0) + harmOf({ part, heat, side, heatCount }, settings))
     }
   }
   const dear = [...harm].filter(([ref, money]) => {
     const part = input.model.partByRef.get(ref)
     if (part === undefined) return false
-    const passes = 2 * minutesToMoney(settings.minutes.handleOther, settings)
-    return money > passes + Math.min(reuseMoney(part, settings), replaceMoney(part, settings))
+    const handling = 2 * minutesToMoney(settings.minutes.handleOther, settings)
+    return money > handling + Math.min(reuseMoney(part, settings), replaceMoney(part, settings))
   })
   return dear
     .toSorted((a, b) => b[1] - a[1])
@@ -144,13 +139,13 @@ function dearNeighbours(checked: CheckedInput, { details }: Built, order: Order)
 }
 
 /** Parts that hang below a pass and melt there. */
-function hanging({ input }: CheckedInput, { details }: Built, order: Order): string[] {
+function hanging({ input }: CheckedInput, { passes }: Walk): string[] {
   const below = new Set<string>()
-  for (const pass of order.passes) {
-    const passHeat = details.get(pass)?.heat
-    for (const { ref, melts } of passHeat?.neighbours ?? []) {
+  for (const { detail } of passes) {
+    const { setting, neighbours } = detail.heat
+    for (const { ref, melts } of neighbours) {
       const part = input.model.partByRef.get(ref)
-      if (melts && part !== undefined && part.side !== passHeat?.setting.side && !isChip(part)) below.add(ref)
+      if (melts && part !== undefined && part.side !== setting.side && !isChip(part)) below.add(ref)
     }
   }
   if (below.size === 0) return []

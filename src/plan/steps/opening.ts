@@ -6,17 +6,17 @@ import type { Draft } from './step-draft.ts'
 import { dryDraft, testDraft } from './dry.ts'
 import { byRef, type CheckedInput, hasHeated } from '../input.ts'
 import type { Substance } from '../../spill/index.ts'
-import type { Order } from '../order/problem.ts'
 
 /**
  * Drafts before the first lift, in bench order. Taking up, washing and making ready are left out once something was
  * heated; drying and the bake come only where they are due.
+ * @param isHeatDue whether anything is still to be lifted or refitted
  */
-export function opening(checked: CheckedInput, order: Order, bake: Bake | undefined): Draft[] {
+export function opening(checked: CheckedInput, isHeatDue: boolean, bake: Bake | undefined): Draft[] {
   const { settings, input } = checked
-  const isFresh = !hasHeated(input.begun) && order.passes.length > 0
+  const isFresh = !hasHeated(input.begun) && isHeatDue
   const dry = dryDraft(checked)
-  const test = order.passes.length > 0 ? testDraft(checked) : undefined
+  const test = isHeatDue ? testDraft(checked) : undefined
   return [
     ...(isFresh ? cleaning(checked) : []),
     ...(dry === undefined ? [] : [dry]),

@@ -6,15 +6,15 @@ import type { Bake } from './bake.ts'
 import { isReballed, minutesToMoney, reballMinutes } from '../../suspects/index.ts'
 import { freed, gluedMinutes } from './unglue.ts'
 import { cleaningMinutes } from '../bench-work.ts'
-import type { Built, PassDetail } from '../order/build.ts'
+import type { PassDetail } from '../order/build.ts'
 import { cautionsOf } from './cautions.ts'
 import { coolerWords, dryingAfter, siteWords } from './cleaning.ts'
 import type { Draft } from './step-draft.ts'
 import { byRef, type CheckedInput } from '../input.ts'
 import { opening } from './opening.ts'
-import { LIFTED, ON, type Order, type Pass } from '../order/problem.ts'
+import { LIFTED, ON, type OrderProblem, type Pass } from '../order/problem.ts'
 import type { PlanStep } from '../result.ts'
-import type { Walk } from '../order/walk.ts'
+import type { Walk, WalkedPass } from '../order/walk.ts'
 import { reballLines } from './reball.ts'
 import { whyHere } from '../order/why.ts'
 
@@ -22,22 +22,18 @@ type Exposed = PlanStep['exposed']
 
 /**
  * The steps still to do, numbered from 1: opening, then each pass with what has to be ready before it, inspection
- * last. Steps that the log has as done or skipped are left out. `walk` must be that of the same order.
+ * last. Steps that the log has as done or skipped are left out.
  */
-export function stepsOf(
-  checked: CheckedInput,
-  built: Built,
-  order: Order,
-  walk: Walk,
-  bake: Bake | undefined,
-): PlanStep[] {
-  const drafts: Draft[] = [...opening(checked, order, bake)]
+export function stepsOf(checked: CheckedInput, problem: OrderProblem, walk: Walk, bake: Bake | undefined): PlanStep[] {
+  const { passes } = walk
+  const drafts: Draft[] = [...opening(checked, passes.length > 0, bake)]
   const cleaned = new Set(checked.input.begun?.cleaned)
   const ready = new Set<number>()
-  for (const [at, pass] of order.passes.entries()) {
-    const states = walk.statesBefore[at] ?? built.problem.start.states
-    if (pass.action === 'refit') drafts.push(...makeReady(checked, built, walk, states, pass, cleaned, ready))
-    drafts.push(...freed(checked, pass), passDraft(checked, built, order, walk, at))
+  for (const [at, walked] of passes.entries()) {
+    const { pass } = walked
+    if (pass.action === 'refit') drafts.push(...makeReady(checked, problem, walk, walked, cleaned, ready))
+    const later = passes.slice(at + 1).map((each) => each.pass)
+    drafts.push(...freed(checked, pass), passDraft(checked, problem, walked, passes[at - 1]?.pass, later))
   }
   const minutes = checked.settings.minutes.inspect * checked.targets.length
   const refs = checked.targets.map(({ ref }) => ref)
@@ -72,10 +68,9 @@ function isTicked({ input: { begun } }: CheckedInput, { action, refs }: Draft): 
 /** Cleans every site that is open and may be cleaned, then makes every lifted part or its replacement ready. */
 function makeReady(
   checked: CheckedInput,
-  { problem }: Built,
+  problem: OrderProblem,
   walk: Walk,
-  states: Uint8Array,
-  pass: Pass,
+  { pass, states }: WalkedPass,
   cleaned: Set<string>,
   ready: Set<number>,
 ): Draft[] {
@@ -231,16 +226,17 @@ const ALLOY_APART = say(
   'Wick all old solder off board and part: what took up alloy goes into the bin, and this tip and braid touch no other card.',
 )
 
-function passDraft(checked: CheckedInput, built: Built, order: Order, walk: Walk, at: number): Draft {
-  const pass = order.passes[at]
-  const detail = pass === undefined ? undefined : built.details.get(pass)
-  const states = walk.statesBefore[at]
-  if (pass === undefined || detail === undefined || states === undefined)
-    return { action: 'inspect', refs: [], minutes: 0, why: '' }
-  const before = order.passes[at - 1]
-  const sideBefore = before?.side ?? built.problem.start.side
+/** @param before the pass before it @param later the passes after it */
+function passDraft(
+  checked: CheckedInput,
+  problem: OrderProblem,
+  { pass, detail, states }: WalkedPass,
+  before: Pass | undefined,
+  later: readonly Pass[],
+): Draft {
+  const sideBefore = before?.side ?? problem.start.side
   const turned = sideBefore !== -1 && sideBefore !== pass.side
-  const reason = whyHere(built.problem, checked.targets, states, pass, before, order.passes.slice(at + 1))
+  const reason = whyHere(problem, checked.targets, states, pass, before, later)
   const off = new Set(checked.targets.filter((_, index) => states[index] === LIFTED).map(({ ref }) => ref))
   return {
     action: pass.action,
