@@ -23,7 +23,7 @@ export function probePlaces(model: BoardModel, rail: Rail, sheet: Sheet, side: S
     .flatMap((part) => placesOn(part, rail.name))
   const known = onSheet(sheet, [...named, ...onParts])
   const spread = spreadOut(known, named.length)
-  return spread.length >= FEWEST_PLACES ? spread : [...spread, ...spreadOut(sparseGrid(sheet), 0)].slice(0, MOST_PLACES)
+  return spread.length >= FEWEST_PLACES ? spread : spreadOut([...spread, ...sparseGrid(sheet)], spread.length)
 }
 
 function placesOn(part: PlacedPart, net: string): ProbePlace[] {
