@@ -196,10 +196,8 @@ const nearestQuarterRest = (degrees: number): number => degrees - 90 * Math.roun
 
 /** The colour in which the first one stands out most. */
 function clearestPlane(planes: readonly BoardPlane[], body: BodySize, pose: Pose): BoardPlane {
-  const spreads = planes.map((plane) => spreadOf(patchAt(plane, body, pose)))
-  const best = planes[spreads.indexOf(Math.max(...spreads))]
-  if (best === undefined) throw new Error('a raster without planes')
-  return best
+  const spread = (plane: BoardPlane): number => spreadOf(patchAt(plane, body, pose))
+  return planes.reduce((best, plane) => (spread(plane) > spread(best) ? plane : best))
 }
 
 function spreadOf({ grey }: GreyImage): number {

@@ -17,19 +17,29 @@ export interface DrawnBoard {
   readonly pxPerMm: number
   readonly ground: number | readonly [number, number, number]
   readonly bodies: readonly DrawnBody[]
+  /** How much brighter a place is under the lamp, in grey. */
+  readonly light?: (at: Point) => number
   readonly noise?: { readonly random: Random; readonly grey: number }
 }
 
 /** The raster, its lower left corner at (0, 0); later bodies lie on earlier ones. */
-export function drawnRaster({ widthMm, heightMm, pxPerMm, ground, bodies, noise }: DrawnBoard): BoardRaster {
+export function drawnRaster({ widthMm, heightMm, pxPerMm, ground, bodies, light, noise }: DrawnBoard): BoardRaster {
   const widthPx = Math.round(widthMm * pxPerMm)
   const heightPx = Math.round(heightMm * pxPerMm)
   const planes = [0, 1, 2].map((channel) => {
     const plane = new Float32Array(widthPx * heightPx).fill(inChannel(ground, channel))
     for (const body of bodies) paint(plane, { widthPx, heightPx, pxPerMm }, body, inChannel(body.colour, channel))
-    return Uint8Array.from(plane, (grey) =>
-      Math.max(0, Math.min(255, Math.round(grey + (noise === undefined ? 0 : noise.grey * noise.random.normal())))),
-    )
+    const seenAt = (i: number): Point => ({
+      x: ((i % widthPx) + 0.5) / pxPerMm,
+      y: (heightPx - Math.floor(i / widthPx) - 0.5) / pxPerMm,
+    })
+    return Uint8Array.from(plane, (grey, i) => {
+      const lit = light === undefined ? grey : grey + light(seenAt(i))
+      return Math.max(
+        0,
+        Math.min(255, Math.round(noise === undefined ? lit : lit + noise.grey * noise.random.normal())),
+      )
+    })
   })
   return { widthPx, heightPx, planes, pxPerMm, minXMm: 0, maxYMm: heightPx / pxPerMm }
 }
