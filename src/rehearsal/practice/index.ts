@@ -18,7 +18,7 @@ export {
 } from './game.ts'
 export type { Offer, OfferGroup } from './offers.ts'
 export { workplaceSaid } from './place-words.ts'
-export { type LogEntry, openPractice, type Practice, type PracticeView, type Proposed } from './practice.ts'
+export { type LogEntry, openPractice, type Practice, practiceOn, type PracticeView, type Proposed } from './practice.ts'
 export { type Split, totalOf } from './reckoning.ts'
 export type { PracticeEvidence, PracticeResult } from './result.ts'
 export type { Rival } from './rivals.ts'

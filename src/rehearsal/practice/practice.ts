@@ -10,6 +10,7 @@ import { knownOf } from '../scorecard/score-card.ts'
 import { lasting } from '../simulator/draw.ts'
 import { tallyOfCard } from '../simulator/read-card.ts'
 import { simulateCard } from '../simulator/simulate.ts'
+import type { SimulatedCard } from '../simulator/types.ts'
 import { accountWords, type SeenReport, seenReport } from './account-words.ts'
 import { act, type Bench, freshBench } from './bench.ts'
 import { difficultyCalled, mixtureOfDifficulty } from './difficulties.ts'
@@ -74,7 +75,16 @@ export async function openPractice(
 ): Promise<Result<Practice>> {
   const difficulty = difficultyCalled(game.difficulty)
   if (difficulty === undefined) return bad(noSuchDifficulty(game.difficulty))
-  const card = simulateCard(model, cardSeed(game), mixtureOfDifficulty(difficulty))
+  return practiceOn(simulateCard(model, cardSeed(game), mixtureOfDifficulty(difficulty)), game, asker)
+}
+
+/** Practice on a card that is there already, in the name of a game. Refuses a card whose report can't be read. */
+export async function practiceOn(
+  card: SimulatedCard,
+  game: PracticeGame,
+  asker: () => Asker,
+): Promise<Result<Practice>> {
+  const { model } = card
   const tally = await tallyOfCard(card)
   if (!tally.ok) return tally
   const known = knownOf(card, evidenceOfTally(model, tally.value))
