@@ -89,17 +89,22 @@ async function entryOfGroup(radio: Locator): Promise<Locator> {
 
 const MOST_TABS = 400
 
-/** Presses Tab, or Shift and Tab where the target stands before the focus, until the target has it. */
+/**
+ * Presses Tab, or Shift and Tab where the target stands before the focus, until the target has it. The target is looked up once:
+ * to find it by its name costs the page more than the press does.
+ */
 async function tabTo(page: Page, target: Locator): Promise<void> {
-  await target.waitFor({ state: 'attached' })
+  let found = await target.elementHandle()
   for (let presses = 0; presses < MOST_TABS; presses++) {
-    const where = await target.evaluate((element) => {
+    const where = await found?.evaluate((element) => {
       const focused = document.activeElement ?? document.body
       if (focused === element) return 'there'
+      if (!element.isConnected) return 'gone'
       return (focused.compareDocumentPosition(element) & Node.DOCUMENT_POSITION_PRECEDING) > 0 ? 'before' : 'after'
     })
     if (where === 'there') return
-    await page.keyboard.press(where === 'before' ? 'Shift+Tab' : 'Tab')
+    if (where === 'gone') found = await target.elementHandle()
+    else await page.keyboard.press(where === 'before' ? 'Shift+Tab' : 'Tab')
   }
   throw new Error(`${MOST_TABS} presses of Tab did not reach ${target.toString()}`)
 }
