@@ -22,20 +22,18 @@ const TIMES: MeterTimes = { replyMs: 1500, readingMs: 8000 }
 /** Asks `*IDN?`, twice where the first question met a meter that was still waking up. */
 export async function connectMeter(line: MeterLine, times: MeterTimes = TIMES): Promise<Result<Meter>> {
   return guarded(async () => {
+    let reply: string | undefined
     for (let i = 0; i < 2; i++) {
       await clearLine(line)
-      const reply = await ask(line, '*IDN?', times.replyMs)
+      reply = await ask(line, '*IDN?', times.replyMs)
       const identity = reply === undefined ? undefined : readIdentity(reply)
       if (identity !== undefined) return good({ identity, read: reader(line, times) })
-      if (i === 1) {
-        return refused(
-          reply === undefined ? say('no answer to *IDN?') : showValue(reply),
-          say('the meter’s name'),
-          say('Look at cable, baud rate and whether remote control is switched on at the meter.'),
-        )
-      }
     }
-    return refused('nothing', say('the meter’s name'))
+    return refused(
+      reply === undefined ? say('no answer to *IDN?') : showValue(reply),
+      say('the meter’s name'),
+      say('Look at cable, baud rate and whether remote control is switched on at the meter.'),
+    )
   })
 }
 
