@@ -122,6 +122,23 @@ describe('where the job stands', () => {
     expect(after([wet, pass('lift', 'U3', 'failed')]).begun?.wet).toEqual(new Set())
     expect(after([wet, pass('lift', 'U3')]).begun?.wet).toEqual(new Set())
   })
+  test('wet under one of two is wet, though the card was dried before', () => {
+    const two = pass('lift', ['U2', 'U3'], 'done', {
+      found: [
+        { ref: 'U2', what: ['clean'] },
+        { ref: 'U3', what: ['wet'] },
+      ],
+    })
+    const dried = (afterPasses: number): BenchTick => ({
+      action: 'dry',
+      refs: ['U2'],
+      outcome: 'done',
+      minutes: 10,
+      afterPasses,
+    })
+    expect(after([two], input, [dried(0)]).begun?.wet).toEqual(new Set(['U3']))
+    expect(after([two], input, [dried(1)]).begun?.wet).toEqual(new Set())
+  })
   test('torn pads that were noted ball by ball, where the log says nothing too', () => {
     const noted = { ...input, tornBalls: new Map([['U3', 2]]) }
     expect(after([pass('lift', 'U2', 'done', found('U2', 'torn-pad'))], noted).begun?.tornPads).toEqual([
