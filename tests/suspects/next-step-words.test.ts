@@ -135,6 +135,25 @@ describe('without a check that pays', () => {
   })
 })
 
+test('what is no part is put right first where it alone is likely, with its chance', () => {
+  const bare = boardWith(false)
+  const without = createJudge({
+    ...bare,
+    parts: bare.memories,
+    rails: bare.rails.map((each) => ({ ...each, stages: [] })),
+  })
+  const input = { findings: findings(['U2', 'U3']), spills: [], places: [] }
+  const { others, now } = without.rankChecks(input)
+  expect(others.map(({ name }) => name)).toEqual(['rail VMEM'])
+  expect(without.propose(input)).toEqual({
+    action: { kind: 'put-right', names: ['rail VMEM'] },
+    expectedCost: now.cost,
+    because: `Perhaps no part is bad: look at rail VMEM (${percent(others[0]?.probability ?? 0)}) first, put it right and run the test again.`,
+  })
+  // two places at 10 min each as a rule, and the run of 15 min, at 60 an hour
+  expect(now.cost).toBeGreaterThan(35)
+})
+
 describe('what is plain without reckoning', () => {
   const round = (failing: readonly string[]) => ({ lifted: ['U2'], lanes: findings(failing).lanes })
   test.each<[string, Findings, string | undefined]>([
