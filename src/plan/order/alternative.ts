@@ -21,7 +21,7 @@ export function cheapestVariant(
   solve: (problem: OrderProblem, mostCost: number) => Order | undefined,
 ): Variant | undefined {
   const kinds = cheapestOf(problem, best, solve, kindsOf(problem, targets, best))
-  return kinds ?? cheapestOf(problem, best, solve, anotherFirst(problem, targets, best))
+  return kinds ?? cheapestOf(problem, best, solve, anotherFirst(targets, best))
 }
 
 function cheapestOf(
@@ -66,9 +66,9 @@ function kindsOf(problem: OrderProblem, targets: readonly Target[], best: Order)
   return changes
 }
 
-function anotherFirst(problem: OrderProblem, targets: readonly Target[], best: Order): Change[] {
+function anotherFirst(targets: readonly Target[], best: Order): Change[] {
   const first = best.passes[0]
-  if (first === undefined || problem.partCount <= first.members.length) return []
+  if (first === undefined) return []
   const names = joined(first.members.map((part) => targets[part]?.ref ?? ''))
   return [{ differsIn: say('another part first instead of {names}', { names }), change: { notFirst: first.members } }]
 }
