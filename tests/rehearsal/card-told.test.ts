@@ -97,7 +97,7 @@ describe('what was measured before', () => {
       'Stage S1: 9 kΩ, no reference.',
     ])
     expect((await viewOf({ seen: { measurements: [reading('VMEM', 0.2)] } })).measuredBefore).toEqual([
-      'Rail VMEM: 0.2 Ω, short.',
+      'Rail VMEM: 200 mΩ, short.',
     ])
   })
 })
