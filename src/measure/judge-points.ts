@@ -16,7 +16,7 @@ export function judgePoint(line: MeasuringLine, reading: Reading, siblings: read
   if (reading.kind === 'short')
     return verdictOf('short', say('Said to be a short, without a figure. {low}', { low: meaning.low }))
   const shortBelow = shortBelowOhm(line, point)
-  if (reading.kind === 'value' && (reading.value === 0 || reading.value < shortBelow)) {
+  if (reading.kind === 'value' && reading.value < shortBelow) {
     return verdictOf(
       'short',
       say('{value} is less than {limit}: a short. {low}', {
@@ -44,10 +44,11 @@ function shortBelowOhm({ usual }: MeasuringLine, point: StagePoint): number {
 
 /** Without siblings only what is usual is left, which passes nothing and fails nothing. */
 function againstHabit(reading: Reading, point: StagePoint, otherwise: Verdict): Verdict {
-  const { lowOhm, source = '' } = usualPointOf(point) ?? {}
-  if (lowOhm === undefined || (reading.kind === 'open' && point !== 'input')) return otherwise
+  const habit = usualPointOf(point)
+  if (habit?.lowOhm === undefined || (reading.kind === 'open' && point !== 'input')) return otherwise
+  const { lowOhm, words, source } = habit
   const usual = say('usual at the {words}: above {lowOhm} ({source})', {
-    words: usualPointOf(point)?.words ?? point,
+    words,
     lowOhm: sayOhms(lowOhm),
     source,
   })

@@ -33,7 +33,7 @@ export function besideSiblings(line: MeasuringLine, reading: Reading, siblings: 
   const value = figureOf(reading)
   const others = siblings.map(figureOf)
   const [below, above] = middlesOf([value, ...others])
-  const middle = below === above ? below : (below + above) / 2
+  const middle = (below + above) / 2
   const agreeing = others.filter((each) => isNear(each, middle, quantity))
   const isOne = isNear(value, middle, quantity)
   const isShared = isNear(below, above, quantity) && 2 * (agreeing.length + (isOne ? 1 : 0)) > others.length

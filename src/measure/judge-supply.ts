@@ -16,9 +16,9 @@ export function judgeSupply(line: MeasuringLine, reading: Reading, behind: Readi
   const { rail = say('the rail') } = line
   if (behind.kind !== 'value') return own
   const other = say('{rail} behind it, {value}', { rail, value: sayOhms(behind.value) })
-  if (reading.kind === 'open')
+  if (reading.kind !== 'value')
     return verdictOf('open', say('Open, and not as {other}: the fuse is open. {blown}', { other, blown: BLOWN }))
-  const value = reading.kind === 'value' ? reading.value : 0
+  const { value } = reading
   if (value > rule('siblingsMuchAbove') * behind.value) {
     return verdictOf(
       'open',

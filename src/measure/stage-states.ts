@@ -31,8 +31,8 @@ export function stageStates(verdicts: readonly LineVerdict[]): Map<string, LineS
 function byStage(verdicts: readonly LineVerdict[]): Map<string, LineVerdict[]> {
   const stages = new Map<string, LineVerdict[]>()
   for (const each of verdicts) {
-    const { kind, name, point } = each.line.line
-    if (kind !== 'stage' || point === undefined || each.measurement === undefined) continue
+    const { name, point } = each.line.line
+    if (point === undefined || each.measurement === undefined) continue
     const known = stages.get(name)
     if (known === undefined) stages.set(name, [each])
     else known.push(each)
@@ -42,7 +42,7 @@ function byStage(verdicts: readonly LineVerdict[]): Map<string, LineVerdict[]> {
 
 function stateOf(ofStage: readonly LineVerdict[], all: readonly LineVerdict[]): LineState | undefined {
   const some = (points: readonly StagePoint[], holds: (each: LineVerdict) => boolean): boolean =>
-    ofStage.some((each) => each.line.line.point !== undefined && points.includes(each.line.line.point) && holds(each))
+    ofStage.some((each) => points.some((point) => point === each.line.line.point) && holds(each))
   if (some(TELLS_LOW, (each) => says(each, 'low') && !isOfAll(each, all))) return 'low'
   if (some(TELLS_OPEN, (each) => says(each, 'open'))) return 'open'
   return some(TELLS_FINE, (each) => says(each, 'fine') || isAboveOneThatIsLow(each, all)) ? 'fine' : undefined
@@ -67,7 +67,6 @@ const siblingsOf = ({ line, rail, quantity }: LineVerdict['line'], all: readonly
       rail !== undefined &&
       each.line.quantity === quantity &&
       each.measurement !== undefined &&
-      each.line.line.kind === 'stage' &&
       each.line.line.point === line.point &&
       each.line.rail === rail &&
       each.line.line.name !== line.name,
