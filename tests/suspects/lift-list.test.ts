@@ -72,4 +72,24 @@ describe('the lift list', () => {
     expect(bestLiftList(questionOf(worlds, [90, 10, 1, 1, 1, 1], 100)).lift).toEqual([0, 1])
     expect(bestLiftList(questionOf(worlds, [90, 5000, 1, 1, 1, 1], 100)).lift).toEqual([])
   })
+
+  /** Eight parts that need lifting together in one of ten cards, or none does; lifting each costs so much, a comeback so much. */
+  const together = (cost: number, comeback: number): LiftQuestion => ({
+    probability: new Float64Array(8).fill(0.1),
+    liftCost: new Float64Array(8).fill(cost),
+    comebackCost: comeback,
+    noneNeeds: (parts) => (parts.length === 0 ? 1 : 0.9),
+  })
+  // each is worth lifting only where all others are: too many to try every set of them
+  it('of more than six in doubt is found from both ends, and said to be without a proof', () => {
+    // left, all of them cost 0.1 · (1000 + 8 · 100) = 180; lifted 8 · 100
+    expect(bestLiftList(together(100, 1000))).toEqual({ lift: [], cost: expect.closeTo(180, 9), exact: false })
+    // 0.1 · (5000 + 8 · 50) = 540 left, 400 lifted
+    const all = bestLiftList(together(50, 5000))
+    expect(all).toEqual({ lift: [0, 1, 2, 3, 4, 5, 6, 7], cost: 400, exact: false })
+  })
+  it('of parts that no comeback pays for is empty, and proved', () => {
+    // one alone left costs at most 0.1 · 100, saved by leaving it 0.9 · 100
+    expect(bestLiftList(together(100, 100))).toMatchObject({ lift: [], exact: true })
+  })
 })

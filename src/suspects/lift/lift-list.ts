@@ -3,7 +3,8 @@
  * cost of leaving parts is joint: comeback · P(any part that was left needs lifting) + Σ P(it does) · its lift then.
  * That probability is a coverage function of the set left, hence submodular: the gain of leaving one more part off the
  * list is smallest against the empty set of left parts and greatest against the fullest. Both bounds decide nearly
- * every part for good (exactly); what stays open is tried in full up to six parts, else improved one part at a time.
+ * every part for good (exactly); what stays open is tried in full up to six parts, else improved one part at a time from both
+ * ends: all of it lifted, none of it.
  */
 export interface LiftQuestion {
   /** By part: probability that it needs lifting, and the cost of lifting it now. */
@@ -92,8 +93,15 @@ function tryInFull(question: LiftQuestion, decided: readonly number[], open: rea
   return best
 }
 
+/** From both ends, all that is open lifted and all of it left, as parts that fail together pay only together. */
 function improve(question: LiftQuestion, decided: readonly number[], open: readonly number[]): LiftAnswer {
-  let best = answer(question, [...decided, ...open], false)
+  const fromAll = improveFrom(question, open, answer(question, [...decided, ...open], false))
+  const fromNone = improveFrom(question, open, answer(question, decided, false))
+  return fromNone.cost < fromAll.cost ? fromNone : fromAll
+}
+
+function improveFrom(question: LiftQuestion, open: readonly number[], start: LiftAnswer): LiftAnswer {
+  let best = start
   for (;;) {
     let better = best
     for (const part of open) {
