@@ -5,9 +5,8 @@ const LANCZOS = [
   12.507343278686905, -0.13857109526572012, 9.9843695780195716e-6, 1.5056327351493116e-7,
 ] as const
 
-/** ln Γ(x) for x > 0 (Lanczos, SIAM J. Numer. Anal. 1, 1964; g = 7, nine terms). */
+/** ln Γ(x) for x of 0.5 or more (Lanczos, SIAM J. Numer. Anal. 1, 1964; g = 7, nine terms). */
 function logGamma(x: number): number {
-  if (x < 0.5) return Math.log(Math.PI / Math.sin(Math.PI * x)) - logGamma(1 - x)
   const z = x - 1
   let sum: number = LANCZOS[0]
   for (let i = 1; i < LANCZOS.length; i++) sum += (LANCZOS[i] ?? 0) / (z + i)
@@ -19,7 +18,7 @@ const MOST_TERMS = 500
 const SMALL = 1e-300
 const PRECISE = 1e-14
 
-/** @returns the probability that chi-square with this freedom exceeds the value */
+/** @param freedom 1 or more @returns the probability that chi-square with this freedom exceeds the value */
 export function chiSquareTail(value: number, freedom: number): number {
   const a = freedom / 2
   const x = value / 2
