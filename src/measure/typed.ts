@@ -124,7 +124,6 @@ const PREFIXES: readonly (readonly [RegExp, number])[] = [
 
 /** @returns a sentence where the unit is one of another quantity; undefined where the letters are no unit at all */
 function scaleOf(letters: string, quantity: Quantity): Scale | string | undefined {
-  if (letters === '') return { exponent: 0 }
   const own = new RegExp(`^(.*?) ?${quantity === 'ohms' ? OHM : VOLT}$`, 'iu').exec(letters)
   const prefix = own?.[1] ?? letters
   const exponent = prefix === '' ? 0 : PREFIXES.find(([form]) => form.test(prefix))?.[1]
