@@ -65,6 +65,13 @@ test('residue where nothing lay under the part was taken for some', () => {
   expect(countsOf(card({ parts: [worked] })).shares['evidence.residueElsewhere']).toEqual({ hits: 1, tries: 1 })
 })
 
+test('a look counts only beside what lay under the part, and that only beside a look', () => {
+  for (const change of [{ look: 'residue' }, { look: 'clean' }, { under: 'clean' }, { under: 'reached' }] as const) {
+    const { shares } = countsOf(card({ parts: [part({ ref: 'U1', ...change })] }))
+    expect(Object.keys(shares).filter((id) => /residue|overlooks/i.test(id))).toEqual([])
+  }
+})
+
 test('a rail that measured bad counts where nothing that makes it was at fault', () => {
   const rails = [
     { name: 'VMEM', bad: true },
