@@ -27,6 +27,24 @@ test.each([
   expect(shares['prior.joints']).toEqual({ hits: lanes, tries: 16 })
 })
 
+test.each(['memory', 'core', 'other'] as const)(
+  'a part of kind %s that was fine, or of which nothing is known, is no cause',
+  (kind) => {
+    for (const was of ['fine', 'unknown'] as const) {
+      const { shares } = countsOf(card({ parts: [part({ ref: kind === 'other' ? 'Q1' : 'U1', kind, was })] }))
+      const priors = Object.entries(shares).filter(([id]) => id.startsWith('prior.'))
+      expect(priors.length).toBeGreaterThan(8)
+      expect(priors.map(([id, { hits }]) => [id, hits])).toEqual(priors.map(([id]) => [id, 0]))
+    }
+  },
+)
+
+test('a stage that made a rail is the cause of what fails on it; another part that made none is no cause', () => {
+  const hitsOf = (ref: string) => countsOf(card({ parts: [part({ ref, kind: 'other' })] })).shares['prior.power-stage']
+  expect(hitsOf('Q3')).toEqual({ hits: 1, tries: 3 })
+  expect(hitsOf('X9')).toEqual({ hits: 0, tries: 3 })
+})
+
 test('liquid that nobody had reported counts once a card, however many parts it was under', () => {
   const parts = [part({ ref: 'U1', was: 'under' }), part({ ref: 'U2', was: 'under' })]
   expect(countsOf(card({ parts })).shares['prior.unreported-spill']).toEqual({ hits: 1, tries: 1 })

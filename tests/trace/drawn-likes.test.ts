@@ -73,6 +73,9 @@ describe('likes', () => {
     ]
     const light = ({ x, y }: Point): number => 1.2 * (42 - x) + 2.5 * Math.max(0, 14 - Math.hypot(x - 4, y - 4))
     expect(placesOf(likesOn(chips, { light }))).toEqual(['12 19 0', '20 7 0', '34 8 180'])
+    // a spot of light that falls off by 10 grey a mm across the first one alone is taken off before it is looked for
+    const spot = ({ x, y }: Point): number => 10 * Math.max(0, 12 - Math.hypot(x - 1, y - 7))
+    expect(placesOf(likesOn(chips, { light: spot }))).toEqual(['12 19 0', '20 7 0', '34 8 180'])
   })
 
   test('may be half as clear, but no ghost of a part is one', () => {
