@@ -131,6 +131,17 @@ test('a side that can’t be seen spoils nothing: dark board begins where the da
   ])
   const snapped = found(raster, { body, click: { x: 19, y: 14 } })
   expect(distance(snapped.at, at)).toBeLessThan(0.15)
+  // three sides have an edge in their place all along, and the one without is left out
+  expect(snapped.fit).toBeGreaterThan(0.8)
+  const corner = board([
+    { at, ...body, colour: 25 },
+    { at: { x: 31, y: 15 }, widthMm: 12, lengthMm: 30, colour: 25 },
+    { at: { x: 20, y: 25 }, widthMm: 40, lengthMm: 10, colour: 25 },
+  ])
+  // of the three best of four sides two have one
+  const seen = snap(corner, { body, click: { x: 20, y: 15 } })
+  expect(seen.ok ? seen.value.fit : 0).toBeGreaterThan(0.6)
+  expect(seen.ok ? seen.value.fit : 1).toBeLessThan(0.75)
 })
 
 describe('likes', () => {
