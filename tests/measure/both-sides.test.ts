@@ -26,6 +26,7 @@ import {
 } from '../../src/measure/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
 import { lineOf, measured } from './measured.ts'
+import { well as wellAtZero } from './well-card.ts'
 
 const bowline = shippedBoard('bowline-8')
 
@@ -418,9 +419,7 @@ describe('voltages', () => {
 })
 
 describe('before power', () => {
-  const wellRails = { '12V': '2k2', VCORE: '0.6', VMEM: '62', '3V3': '1k', '0V9': '12', VPP: '300' }
-  const stages = ['S1', 'S2', 'S3', 'S4', 'S5', 'S6', 'S7', 'S10', 'S11']
-  const well = { ...wellRails, ...Object.fromEntries(stages.map((ref) => [`${ref} input`, '2k'])) }
+  const well = { ...wellAtZero, VCORE: '0.6' }
   const verdictOf = (typed: Readonly<Record<string, string>>, leads?: Leads, goodReadings: GoodReadings[] = []) =>
     judgePower(bowline, {
       measurements: measured({ ...well, ...typed }),

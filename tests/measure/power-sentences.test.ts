@@ -1,24 +1,10 @@
 /** What speaks about power, whole: weight, sentence and key of each reason. Figures stand in `practice.json`: common practice, no source. */
 import { describe, expect, test } from 'vitest'
-import { judgePower, type PowerInput, type PowerJudgement, type PowerReason } from '../../src/measure/index.ts'
-import { shippedBoard } from '../support/read-board.ts'
+import { judgePower, type PowerInput, type PowerReason } from '../../src/measure/index.ts'
 import { measured } from './measured.ts'
+import { bowline, judged, well as wellAtZero } from './well-card.ts'
 
-const bowline = shippedBoard('bowline-8')
-const wellRails = { '12V': '2k2', VCORE: '0.6', VMEM: '62', '3V3': '1k', '0V9': '12', VPP: '300' }
-const coreStages = ['S1', 'S2', 'S3', 'S4', 'S5', 'S6', 'S7', 'S10', 'S11']
-const atCoreStages = (point: string, ohms: string) =>
-  Object.fromEntries(coreStages.map((ref) => [`${ref} ${point}`, ohms]))
-const well = { ...wellRails, ...atCoreStages('input', '2k') }
-
-const judged = (typed: Readonly<Record<string, string>>, more: Partial<PowerInput> = {}): PowerJudgement =>
-  judgePower(bowline, {
-    measurements: measured(typed),
-    goodReadings: [],
-    leads: { kind: 'zeroed' },
-    phase: 'before',
-    ...more,
-  })
+const well = { ...wellAtZero, VCORE: '0.6' }
 const told = ({ weight, sentence, key }: PowerReason) => [weight, sentence, key]
 /** What a card that is well does not say anyway. */
 const besides = (typed: Readonly<Record<string, string>>, more: Partial<PowerInput> = {}) => {

@@ -14,22 +14,7 @@ import type { Point } from '../../src/base/index.ts'
 import { loadBoard } from '../../src/board/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
 import { measured } from './measured.ts'
-
-const bowline = shippedBoard('bowline-8')
-const wellRails = { '12V': '2k2', VCORE: '0.4', VMEM: '62', '3V3': '1k', '0V9': '12', VPP: '300' }
-const coreStages = ['S1', 'S2', 'S3', 'S4', 'S5', 'S6', 'S7', 'S10', 'S11']
-const atCoreStages = (point: string, ohms: string): Record<string, string> =>
-  Object.fromEntries(coreStages.map((ref) => [`${ref} ${point}`, ohms]))
-const well = { ...wellRails, ...atCoreStages('input', '2k') }
-
-const judged = (typed: Readonly<Record<string, string>>, more: Partial<PowerInput> = {}) =>
-  judgePower(bowline, {
-    measurements: measured(typed),
-    goodReadings: [],
-    leads: { kind: 'zeroed' },
-    phase: 'before',
-    ...more,
-  })
+import { atCoreStages, bowline, coreStages, judged, well, wellRails } from './well-card.ts'
 
 const at = { x: 10, y: 10 }
 const film: SeenMark = { kind: 'film', side: 'top', at, radiusMm: 3 }

@@ -17,7 +17,7 @@ import {
 import type { BoardModel } from '../../src/board/index.ts'
 import { SHIPPED, shippedBoard } from '../support/read-board.ts'
 import { stackedBoard } from '../support/stacked-board.ts'
-import { lineOf, measured } from './measured.ts'
+import { lineOf, measured, padOn } from './measured.ts'
 
 const bowline = shippedBoard('bowline-8')
 
@@ -99,21 +99,11 @@ describe('lines', () => {
   })
 
   test('a net that stage and inductor share names the switch side', () => {
-    const pad = (net: string, x: number) => ({
-      number: '1',
-      at: { x, y: 0 },
-      widthMm: 1,
-      lengthMm: 1,
-      rotationDeg: 0,
-      round: false,
-      net,
-      signal: undefined,
-    })
     const parts = bowline.parts.map((part) =>
       part.ref === 'S1'
-        ? { ...part, pads: [pad('SW1', 1)] }
+        ? { ...part, pads: [padOn('SW1', '1', 1)] }
         : part.ref === 'L5'
-          ? { ...part, pads: [pad('SW1', 2), pad('VCORE', 3)] }
+          ? { ...part, pads: [padOn('SW1', '1', 2), padOn('VCORE', '1', 3)] }
           : part,
     )
     const model = { ...bowline, parts, partByRef: new Map(parts.map((part) => [part.ref, part])) }

@@ -3,21 +3,12 @@ import { describe, expect, test } from 'vitest'
 import type { BoardModel } from '../../src/board/index.ts'
 import { measuringLines, type Supply } from '../../src/measure/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
+import { padOn } from './measured.ts'
 
 const bowline = shippedBoard('bowline-8')
 const fuse = bowline.partByRef.get('F1')
 if (fuse === undefined) throw new Error('no fuse')
 const others = bowline.parts.filter(({ ref }) => !ref.startsWith('F'))
-const pad = (net: string) => ({
-  number: '1',
-  at: { x: 0, y: 0 },
-  widthMm: 1,
-  lengthMm: 1,
-  rotationDeg: 0,
-  round: false,
-  net,
-  signal: undefined,
-})
 const aux = { name: '12V_AUX', nominalV: 12, stages: [], feeds: [], branches: [], points: [] }
 const suppliesOn = (
   parts: readonly { readonly ref: string; readonly nets?: readonly string[] }[],
@@ -27,7 +18,7 @@ const suppliesOn = (
   const model = {
     ...bowline,
     rails: [...bowline.rails, ...more],
-    parts: [...others, ...parts.map(({ ref, nets = [] }) => ({ ...fuse, ref, pads: nets.map(pad) }))],
+    parts: [...others, ...parts.map(({ ref, nets = [] }) => ({ ...fuse, ref, pads: nets.map((net) => padOn(net)) }))],
   }
   return measuringLines(model, 'ohms', [], own)
     .filter(({ line }) => line.kind === 'supply')

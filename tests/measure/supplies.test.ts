@@ -13,7 +13,7 @@ import {
   useOfRail,
 } from '../../src/measure/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
-import { measured } from './measured.ts'
+import { measured, padOn } from './measured.ts'
 
 const bowline = shippedBoard('bowline-8')
 const stages = ['S1', 'S2', 'S3', 'S4', 'S5', 'S6', 'S7', 'S10', 'S11']
@@ -55,22 +55,12 @@ describe('supplies of an input', () => {
   })
 
   test('with nets a fuse belongs to the rail that it is joined to, however many inputs there are', () => {
-    const pad = (number: string, net: string) => ({
-      number,
-      at: { x: 0, y: 0 },
-      widthMm: 1,
-      lengthMm: 1,
-      rotationDeg: 0,
-      round: false,
-      net,
-      signal: undefined,
-    })
     const inputs = [
       ...bowline.rails,
       { name: '12V_AUX', nominalV: 12, stages: [], feeds: [], branches: [], points: [] },
     ]
     const parts = bowline.parts.map((part) =>
-      part.ref === 'F1' ? { ...part, pads: [pad('1', 'IN1'), pad('2', '12V_AUX')] } : part,
+      part.ref === 'F1' ? { ...part, pads: [padOn('IN1', '1'), padOn('12V_AUX', '2')] } : part,
     )
     const lines = measuringLines({ ...bowline, rails: inputs, parts }, 'ohms').filter(
       ({ line }) => line.kind === 'supply',

@@ -24,10 +24,8 @@ export function keyOfQuestion(board: string | undefined, name: string, input: un
   return `${name} ${plainText(input)} ${board}`
 }
 
-/** @returns a copy of what was answered, in an array of one; none where it was never asked */
-export function keptReply(key: string): readonly [] | readonly [unknown] {
-  return answers.has(key) ? [structuredClone(answers.get(key))] : []
-}
+/** @returns a copy of what was answered; undefined where it was never asked, for every answer is a result */
+export const keptReply = (key: string): unknown => structuredClone(answers.get(key))
 
 /** Keeps a copy, in the place of the oldest where there are many. */
 export function keepReply(key: string, value: unknown): void {

@@ -67,7 +67,7 @@ export function lendCoreWorker(): WorkerLike {
         opening = name === 'openBoard' ? { id, board: plainText(input) } : undefined
       }
       const key = keyOfQuestion(board, name, input)
-      const [kept] = key === undefined ? [] : keptReply(key)
+      const kept = key === undefined ? undefined : keptReply(key)
       if (kept !== undefined) return answerLater(id, kept)
       if (key !== undefined) keys.set(id, key)
       owed.add(id)

@@ -5,13 +5,21 @@ import {
   assumptionsSchema,
   createJudge,
   defaultAssumptions,
-  type Findings,
   type LaneState,
   shippedAssumptions,
   type SuspectsResult,
   withAssumptions,
 } from '../../src/suspects/index.ts'
-import { CORE_AT, discsAround, rail, ringOfTwelve, roundHypotheses, smallBoard, spillMark } from './small-board.ts'
+import {
+  CORE_AT,
+  discsAround,
+  findingsOf,
+  rail,
+  ringOfTwelve,
+  roundHypotheses,
+  smallBoard,
+  spillMark,
+} from './small-board.ts'
 
 const NAMES = ['A0', 'A1']
 const PLACES = [
@@ -32,16 +40,6 @@ const board = (refs: readonly string[], order: readonly number[]): BoardModel =>
     rails: [rail('VMEM', refs, ['S1'], [])],
     stages: ['S1'],
   })
-
-const findingsOf = (lanes: ReadonlyMap<string, LaneState>, more: Partial<Findings> = {}): Findings => ({
-  lanes,
-  signatures: new Map(),
-  spills: [],
-  areas: [],
-  slips: [],
-  rails: new Map(),
-  ...more,
-})
 
 const states = fc.array(fc.constantFrom<LaneState>('fail', 'pass', 'untested'), { minLength: 6, maxLength: 6 })
 

@@ -10,35 +10,15 @@ import {
   type RankedCheck,
   type ToldOutcome,
 } from '../../src/suspects/index.ts'
-import { rail, smallBoard } from './small-board.ts'
+import { eastAndWest, failingIn, findingsOf } from './small-board.ts'
 
-const boardWith = (core: boolean) =>
-  smallBoard({
-    memories: [
-      { ref: 'U2', at: { x: 90, y: 50 }, lanes: ['A0', 'A1'] },
-      { ref: 'U3', at: { x: 10, y: 50 }, lanes: ['A0', 'A1'] },
-    ],
-    core,
-    corridors: core,
-    commandRegions: core,
-    rails: [rail('VMEM', ['U2', 'U3'], ['S1'], [])],
-    stages: ['S1'],
-  })
+const boardWith = (core: boolean) => eastAndWest({ core, corridors: core, commandRegions: core })
 const model = boardWith(true)
 const judge = createJudge(model)
 const UNTOUCHED: AtTheBench = { washed: false, takenUp: false, untested: false, lifted: [], offNow: [] }
 
-const findings = (failing: readonly string[], more: Partial<Findings> = {}): Findings => ({
-  lanes: new Map(
-    model.lanes.map(({ id, part }) => [id, failing.includes(id) || failing.includes(part) ? 'fail' : 'pass']),
-  ),
-  signatures: new Map(),
-  spills: [],
-  areas: [],
-  slips: [],
-  rails: new Map(),
-  ...more,
-})
+const findings = (failing: readonly string[], more: Partial<Findings> = {}): Findings =>
+  findingsOf(failingIn(model, failing), more)
 const asked = (failing: readonly string[], more: Partial<ChecksInput> = {}): ChecksInput => ({
   findings: findings(failing),
   spills: [],

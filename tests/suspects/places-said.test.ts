@@ -10,21 +10,10 @@ import {
   type ProposedAction,
   proposedWords,
 } from '../../src/suspects/index.ts'
-import { rail, smallBoard } from './small-board.ts'
+import { eastAndWest, rail } from './small-board.ts'
 
-/** A core of 20 × 20 mm about (50, 50), packages of 12 × 12 mm east and west of it. */
 const card = (core: boolean) =>
-  smallBoard({
-    memories: [
-      { ref: 'U2', at: { x: 90, y: 50 }, lanes: ['A0', 'A1'] },
-      { ref: 'U3', at: { x: 10, y: 50 }, lanes: ['A0', 'A1'] },
-    ],
-    core,
-    corridors: true,
-    commandRegions: true,
-    rails: [rail('VMEM', ['U2', 'U3'], ['S1'], [{ name: 'VMEM west', feeds: ['U3'] }])],
-    stages: ['S1'],
-  })
+  eastAndWest({ core, rails: [rail('VMEM', ['U2', 'U3'], ['S1'], [{ name: 'VMEM west', feeds: ['U3'] }])] })
 
 describe('a point on the board lies', () => {
   // north is up: y grows towards it; eight ways of 45° each, so that 22.5° parts two

@@ -12,15 +12,10 @@ import {
   lookPlaces,
 } from '../../src/suspects/index.ts'
 import { stackedBoard } from '../support/stacked-board.ts'
-import { rail, ringOfTwelve, smallBoard, spillMark } from './small-board.ts'
+import { eastAndWest, failingIn, findingsOf, rail, ringOfTwelve, spillMark } from './small-board.ts'
 
-/** A core of 20 × 20 mm about (50, 50), packages of 12 × 12 mm east and west of it. */
 const cardWith = (core: boolean): BoardModel =>
-  smallBoard({
-    memories: [
-      { ref: 'U2', at: { x: 90, y: 50 }, lanes: ['A0', 'A1'] },
-      { ref: 'U3', at: { x: 10, y: 50 }, lanes: ['A0', 'A1'] },
-    ],
+  eastAndWest({
     core,
     corridors: core,
     commandRegions: false,
@@ -28,17 +23,8 @@ const cardWith = (core: boolean): BoardModel =>
     stages: ['S1', 'S2'],
   })
 const card = cardWith(true)
-const findings = (failing: readonly string[], more: Partial<Findings> = {}, model = card): Findings => ({
-  lanes: new Map(
-    model.lanes.map(({ id, part }) => [id, failing.includes(id) || failing.includes(part) ? 'fail' : 'pass']),
-  ),
-  signatures: new Map(),
-  spills: [],
-  areas: [],
-  slips: [],
-  rails: new Map(),
-  ...more,
-})
+const findings = (failing: readonly string[], more: Partial<Findings> = {}, model = card): Findings =>
+  findingsOf(failingIn(model, failing), more)
 const looks = (more: Partial<Findings> = {}, model = card): string[] =>
   lookPlaces(model, findings([], more, model)).map(({ at, mark }) => `${at}: ${mark.at.x}, ${mark.at.y}`)
 

@@ -2,31 +2,14 @@
 import { describe, expect, test } from 'vitest'
 import { percent } from '../../src/base/index.ts'
 import { createJudge, type Findings, type JudgeInput, type SuspectsResult } from '../../src/suspects/index.ts'
-import { rail, roundHypotheses, smallBoard, spillMark } from './small-board.ts'
+import { eastAndWest, findingsOf, rail, roundHypotheses, spillMark } from './small-board.ts'
 
-const model = smallBoard({
-  memories: [
-    { ref: 'U2', at: { x: 90, y: 50 }, lanes: ['A0', 'A1'] },
-    { ref: 'U3', at: { x: 10, y: 50 }, lanes: ['A0', 'A1'] },
-  ],
-  core: true,
-  corridors: true,
-  commandRegions: true,
-  rails: [rail('VMEM', ['U2', 'U3'], ['S1'], [{ name: 'VMEM west', feeds: ['U3'] }])],
-  stages: ['S1'],
-})
+const model = eastAndWest({ rails: [rail('VMEM', ['U2', 'U3'], ['S1'], [{ name: 'VMEM west', feeds: ['U3'] }])] })
 const judge = createJudge(model)
 type State = 'fail' | 'pass' | 'untested'
 /** Lanes pass but for those named. */
-const findings = (states: Readonly<Record<string, State>>, more: Partial<Findings> = {}): Findings => ({
-  lanes: new Map(model.lanes.map(({ id, part }) => [id, states[id] ?? states[part] ?? 'pass'])),
-  signatures: new Map(),
-  spills: [],
-  areas: [],
-  slips: [],
-  rails: new Map(),
-  ...more,
-})
+const findings = (states: Readonly<Record<string, State>>, more: Partial<Findings> = {}): Findings =>
+  findingsOf(new Map(model.lanes.map(({ id, part }) => [id, states[id] ?? states[part] ?? 'pass'])), more)
 const judged = (
   states: Readonly<Record<string, State>>,
   more: Partial<Findings> = {},

@@ -7,7 +7,7 @@ import {
   type JudgeInput,
   proposedWords,
 } from '../../src/suspects/index.ts'
-import { rail, smallBoard } from './small-board.ts'
+import { failingIn, findingsOf, rail, smallBoard } from './small-board.ts'
 
 const model = smallBoard({
   memories: [
@@ -25,16 +25,7 @@ const model = smallBoard({
 const BENCH: AtTheBench = { washed: false, takenUp: false, untested: false, lifted: [], offNow: [] }
 
 function input(failing: readonly string[], more: Partial<Findings> = {}, bench: Partial<AtTheBench> = {}): JudgeInput {
-  const findings: Findings = {
-    lanes: new Map(model.lanes.map(({ id, part }) => [id, failing.includes(part) ? 'fail' : 'pass'])),
-    signatures: new Map(),
-    spills: [],
-    areas: [],
-    slips: [],
-    rails: new Map(),
-    ...more,
-  }
-  return { findings, spills: [], bench: { ...BENCH, ...bench } }
+  return { findings: findingsOf(failingIn(model, failing), more), spills: [], bench: { ...BENCH, ...bench } }
 }
 
 const SHORT = { rails: new Map([['VMEM', 'low' as const]]), shorted: new Set(['VMEM']) }

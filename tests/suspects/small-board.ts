@@ -2,6 +2,7 @@
 import { boxOf, type Point, rectangleAround } from '../../src/base/index.ts'
 import type { BoardModel, Corridor, Lane, PlacedPart, Rail, Region } from '../../src/board/index.ts'
 import type { SpillHypotheses, SpillMark } from '../../src/spill/index.ts'
+import type { Findings } from '../../src/suspects/index.ts'
 
 export interface SmallBoard {
   readonly memories: readonly { readonly ref: string; readonly at: Point; readonly lanes: readonly string[] }[]
@@ -226,3 +227,33 @@ export function discsAround(at: Point, spacingMm: number, radiiMm: readonly numb
     ),
   )
 }
+
+/** A core U1 of 20 × 20 mm about (50, 50), packages of 12 × 12 mm, U2 east and U3 west of it, one rail from one stage. */
+export const eastAndWest = (changed: Partial<SmallBoard> = {}): BoardModel =>
+  smallBoard({
+    memories: [
+      { ref: 'U2', at: { x: 90, y: 50 }, lanes: ['A0', 'A1'] },
+      { ref: 'U3', at: { x: 10, y: 50 }, lanes: ['A0', 'A1'] },
+    ],
+    core: true,
+    corridors: true,
+    commandRegions: true,
+    rails: [rail('VMEM', ['U2', 'U3'], ['S1'], [])],
+    stages: ['S1'],
+    ...changed,
+  })
+
+/** What is known of a card by its lanes alone, and what is known besides. */
+export const findingsOf = (lanes: Findings['lanes'], more: Partial<Findings> = {}): Findings => ({
+  lanes,
+  signatures: new Map(),
+  spills: [],
+  areas: [],
+  slips: [],
+  rails: new Map(),
+  ...more,
+})
+
+/** Every lane passes but those named, and those of parts that are. */
+export const failingIn = ({ lanes }: BoardModel, failing: readonly string[]): Findings['lanes'] =>
+  new Map(lanes.map(({ id, part }) => [id, failing.includes(id) || failing.includes(part) ? 'fail' : 'pass']))

@@ -14,20 +14,11 @@ export interface Figure {
   readonly shipped: number
 }
 
+const namesIn = (section: 'prior' | 'risk' | 'cost'): string[] => Object.keys(shippedAssumptions[section] ?? {})
+
 /** Left out: `spill`, which is what was entered and no guess. */
-const PRIORS = [
-  'die',
-  'joints',
-  'command-joints',
-  'corridor',
-  'rail',
-  'rail-branch',
-  'power-stage',
-  'core',
-  'core-patch',
-  'unreported-spill',
-  'slip',
-]
+const PRIORS = namesIn('prior').filter((name) => name !== 'spill')
+/** Left out: what a closed card does not tell, of slips, branches and small parts. */
 const EVIDENCE = [
   'residueWhereReached',
   'residueElsewhere',
@@ -37,9 +28,6 @@ const EVIDENCE = [
   'stageBadIfRail',
   'stageBadElsewhere',
 ]
-const RISKS = ['memoryDamage', 'coreDamage', 'otherDamage']
-const MINUTES = ['minutesPerMemoryLift', 'minutesPerCoreLift', 'minutesPerOtherLift']
-
 /** Priors that stand for one of several places on every card: what ships is then worth so many cards' places. */
 const EVERY_CARD = new Set(PRIORS.filter((name) => name !== 'slip' && name !== 'unreported-spill'))
 
@@ -79,13 +67,13 @@ const cureFigures = Object.entries(learnableCures).map(
 export const shareFigures: readonly Figure[] = [
   ...shippedFigures('prior', PRIORS),
   ...shippedFigures('evidence', EVIDENCE),
-  ...shippedFigures('risk', RISKS),
+  ...shippedFigures('risk', namesIn('risk')),
   ...checkFigures,
   ...cureFigures,
 ]
 
 /** Means of minutes. */
-export const minuteFigures: readonly Figure[] = shippedFigures('cost', MINUTES)
+export const minuteFigures: readonly Figure[] = shippedFigures('cost', namesIn('cost'))
 
 const shareIds = new Set(shareFigures.map(({ id }) => id))
 const minuteIds = new Set(minuteFigures.map(({ id }) => id))
